@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from functools import lru_cache, partial
 
-from walebook.compare.causes import Knit
+from walebook.compare.causes import KnitAgain
 from walebook.compare.compared_facts import ComparedSide
 from walebook.compare.inputs import Files, Input, as_text, moved, set_back, with_new_names
 from walebook.core.problems import Place, Problem
@@ -177,7 +177,7 @@ def _text(name: str, node: Node) -> str:
 
 
 def with_other_source(now: Knitted, slug: str, text: str
-                      ) -> tuple[ComparedSide, tuple[Input, ...], Knit]:
+                      ) -> tuple[ComparedSide, tuple[Input, ...], KnitAgain]:
     """Return the side that a pattern would be with another source, what moved, and what knits it
     with some of that set back."""
     name = f"patterns/{slug}/pattern.yaml"

@@ -13,7 +13,7 @@ _END = "</script>"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Facts:
+class BuiltPageFacts:
     """What the hooks need of a page's facts; `page` is the size page's name, "" on a first page.
 
     `sizes` leads from the name of every size to its page's name, in the pattern's order.
@@ -28,15 +28,15 @@ class Facts:
     page: str
 
 
-def facts_in(html: str) -> Facts | None:
+def facts_in(html: str) -> BuiltPageFacts | None:
     """Return the facts of a page that the engine wrote; None of any other page."""
     _, start, behind = html.partition(_START)
     if not start:
         return None
     given = json.loads(behind.partition(_END)[0])
-    return Facts(heading=given.get("heading", given["title"]), version=given["version"],
-                 date=given["date"], designer=given["designer"], licence=given["licence"],
-                 sizes=given["sizes"], page=given["sizes"].get(given.get("size"), ""))
+    return BuiltPageFacts(heading=given.get("heading", given["title"]), version=given["version"],
+                          date=given["date"], designer=given["designer"], licence=given["licence"],
+                          sizes=given["sizes"], page=given["sizes"].get(given.get("size"), ""))
 
 
 def behind_facts(html: str, more: str) -> str:

@@ -18,7 +18,7 @@ from walebook_site.policy import guard
 from walebook_site.preview_picture import preview_picture
 from walebook_site.progress import Progress
 from walebook_site.running_head import running_head
-from walebook_site.single_file import Page, Reader, one_file, page_at
+from walebook_site.single_file import FileReader, Page, one_file, page_at
 from walebook_site.slimming import slim_html
 
 BESIDE = f"{page_names.BESIDE}.html"
@@ -118,7 +118,7 @@ def _to_publish(site: Path, settings: Settings, files_only: Group[str]) -> int:
     return sizes + sum(slug not in files_only for slug in firsts) * settings.whole_pattern
 
 
-def reader(site: Path) -> Reader:
+def reader(site: Path) -> FileReader:
     """Return what reads files of the site; what all pages share is kept, and no pattern's own."""
     kept = cache(lambda path: (site / path).read_bytes())
     return lambda path: (site / path).read_bytes() if _is_own(path) else kept(path)

@@ -21,7 +21,7 @@ from walebook_site.finishing import BESIDE, WHOLE, Settings
 from walebook_site.paper import paper
 from walebook_site.pattern_pages import PatternFile, PatternPage
 from walebook_site.results import PublishedFile
-from walebook_site.single_file import Page, Reader, one_file
+from walebook_site.single_file import FileReader, Page, one_file
 
 NOT_SEARCHED = {"search": {"exclude": True}}
 
@@ -83,7 +83,8 @@ class SiteFrame:
             html = self.env.get_template("main.html").render(context)
             return str(self.config.plugins.on_post_page(html, page=page, config=self.config))
 
-    def beside(self, path: str, html: Callable[[str], str | None], read: Reader) -> bytes | None:
+    def beside(self, path: str, html: Callable[[str], str | None],
+               read: FileReader) -> bytes | None:
         """Return what lies beside a pattern's page, made when it is asked for; None if nothing.
 
         That is one page as one file, or as a PDF, or the whole pattern, as the settings have it.

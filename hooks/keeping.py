@@ -36,7 +36,7 @@ _ALONE = re.compile(rf".*{page_names.BESIDE}\.html"
                     rf"|patterns/[^/]+/{re.escape(_LIST)}")
 
 
-Group = dict[str, Any]
+KeptGroup = dict[str, Any]
 """What is kept together, as the worker has it: title and version first."""
 
 
@@ -91,7 +91,7 @@ def _write(path: Path, text: str) -> None:
     beside.replace(path)
 
 
-def _listed(fixed: Iterable[BuiltFile], groups: Mapping[str, Group]) -> str:
+def _listed(fixed: Iterable[BuiltFile], groups: Mapping[str, KeptGroup]) -> str:
     """The list as one text, as the worker writes it too to see that nothing of it is missing."""
     lines = ["\t".join(map(str, file.as_json)) for file in fixed]
     for name in sorted(groups):
@@ -130,7 +130,7 @@ def _parted(site: Path, files: Iterable[BuiltFile]
     return patterns, sorted(others, key=lambda file: file.path)
 
 
-def _fixed_groups(fixed: Iterable[BuiltFile]) -> dict[str, Group]:
+def _fixed_groups(fixed: Iterable[BuiltFile]) -> dict[str, KeptGroup]:
     """What is kept together beside patterns: the frame of the site, and all its reading.
 
     `files` has their places in the list of files.
@@ -150,7 +150,7 @@ def _fixed_groups(fixed: Iterable[BuiltFile]) -> dict[str, Group]:
 
 
 def _pattern_group(site: Path, slug: str, own: Iterable[BuiltFile], fixed: Iterable[BuiltFile]
-                   ) -> Group:
+                   ) -> KeptGroup:
     """Write the list of a pattern's files; return where it lies, and what it comes to [bytes].
 
     A pattern brings the pages that its own pages link to, so that these open as well.

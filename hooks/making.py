@@ -17,10 +17,10 @@ from walebook_site.proving import Workshop
 from walebook_site.reading import Folder, Reading
 from walebook_site.results import as_json
 
-Answer = dict[str, Any]
+AnswerData = dict[str, Any]
 
 
-def answer(root: Path, asked: Mapping[str, Any], *, current: bool) -> Answer:
+def answer(root: Path, asked: Mapping[str, Any], *, current: bool) -> AnswerData:
     """Return what is asked for of a pattern: "page" one page of it, "whole" its entry.
 
     An entry is made and kept only by code that is `current`, as its digest says: else nothing is.
@@ -36,13 +36,13 @@ def answer(root: Path, asked: Mapping[str, Any], *, current: bool) -> Answer:
     return _whole(shop, folder, entry or shop.make(folder))
 
 
-def _whole(shop: Workshop, folder: Folder, entry: CacheEntry) -> Answer:
+def _whole(shop: Workshop, folder: Folder, entry: CacheEntry) -> AnswerData:
     return {**_answer(shop, folder, entry.found["problems"]),
             "file": str(entry.file) if entry.file else None,
             "data": "" if entry.file else as_text(entry.data)}
 
 
-def _page(shop: Workshop, folder: Folder, path: str) -> Answer:
+def _page(shop: Workshop, folder: Folder, path: str) -> AnswerData:
     """One page, for which nothing else is written; "missing" where the pattern has it not.
 
     For the page of a size, no other size is knitted.
@@ -54,7 +54,7 @@ def _page(shop: Workshop, folder: Folder, path: str) -> Answer:
     return {**said, **_text(proved.proof, path)}
 
 
-def _text(proof: Proof, path: str) -> Answer:
+def _text(proof: Proof, path: str) -> AnswerData:
     if path not in page_names(proof):
         page = gone_size_of(proof.pattern, path)
         return {"page": path, "title": page[0], "text": page[1]} if page else {"missing": path}
@@ -62,7 +62,7 @@ def _text(proof: Proof, path: str) -> Answer:
     return {"page": path, "text": text, "title": title_of(text)}
 
 
-def _answer(shop: Workshop, folder: Folder, problems: list[Any]) -> Answer:
+def _answer(shop: Workshop, folder: Folder, problems: list[Any]) -> AnswerData:
     """A pattern's findings, and apart from them those in the files that all patterns share."""
     shared = list(map(as_json, shop.shared_problems()))
     return {"draft": folder.is_draft, "problems": problems, "shared": shared,

@@ -7,11 +7,11 @@ from html import escape
 
 from walebook.core.problems import Problem, Severity, visible
 
-Lines = Mapping[str, str]
+NoticeLines = Mapping[str, str]
 
 
-def errors_above(problems: Iterable[Problem], lines: Lines,
-                 shared: tuple[Iterable[Problem], Lines], *, older: bool) -> str:
+def errors_above(problems: Iterable[Problem], lines: NoticeLines,
+                 shared: tuple[Iterable[Problem], NoticeLines], *, older: bool) -> str:
     """Return the errors to put right first, as HTML, "" where there are none.
 
     `problems` are those of the pattern that a page shows, `shared` those of the files that patterns
@@ -26,7 +26,7 @@ def errors_above(problems: Iterable[Problem], lines: Lines,
     return f'<section class="wb-findings" role="alert">{text}</section>' if text else ""
 
 
-def _headed(errors: list[Problem], lines: Lines, where: str, why: str) -> str:
+def _headed(errors: list[Problem], lines: NoticeLines, where: str, why: str) -> str:
     if not errors:
         return ""
     why = why.format("it is" if len(errors) == 1 else "they are")
@@ -34,14 +34,14 @@ def _headed(errors: list[Problem], lines: Lines, where: str, why: str) -> str:
             f"{_items(errors, lines)}")
 
 
-def remainder(whose: str, problems: Iterable[Problem], lines: Lines) -> str:
+def remainder(whose: str, problems: Iterable[Problem], lines: NoticeLines) -> str:
     """Return what else was found in one pattern, or the shared files, as HTML, "" if nothing."""
     _, others = _parted(problems)
     return (f"<details><summary>{whose}: {_tally(others)}</summary>{_items(others, lines)}"
             "</details>" if others else "")
 
 
-def other_findings(by_pattern: Mapping[str, tuple[tuple[Problem, ...], Lines]], base: str,
+def other_findings(by_pattern: Mapping[str, tuple[tuple[Problem, ...], NoticeLines]], base: str,
                    left: int, said: Iterable[str]) -> str:
     """Return what else there is to say, as HTML, "" if nothing: each with the pattern's address.
 
@@ -71,11 +71,11 @@ def _parted(problems: Iterable[Problem]) -> tuple[list[Problem], list[Problem]]:
             [each for each in told if each.severity is not Severity.ERROR])
 
 
-def _items(problems: Iterable[Problem], lines: Lines) -> str:
+def _items(problems: Iterable[Problem], lines: NoticeLines) -> str:
     return f"<ol>{''.join(_item(each, lines) for each in problems)}</ol>"
 
 
-def _item(problem: Problem, lines: Lines) -> str:
+def _item(problem: Problem, lines: NoticeLines) -> str:
     place = problem.place
     text = problem.message.removesuffix(problem.remedy).rstrip()
     remedy = f"<br><strong>{_shown(problem.remedy)}</strong>" if problem.remedy else ""
@@ -85,7 +85,7 @@ def _item(problem: Problem, lines: Lines) -> str:
             f"{_shown(text[:1].upper() + text[1:])}{remedy}{_line(problem, lines)}</li>")
 
 
-def _line(problem: Problem, lines: Lines) -> str:
+def _line(problem: Problem, lines: NoticeLines) -> str:
     """The author's line, the finding's place in it marked."""
     place = problem.place
     author = lines.get(f"{place.file}:{place.line}")

@@ -9,7 +9,7 @@ from html import escape
 
 from walebook_site.printed_sketch import inked
 from walebook_site.running_head import running_head
-from walebook_site.single_file import Page, Reader, article_within, section_id, styles
+from walebook_site.single_file import FileReader, Page, article_within, section_id, styles
 
 MISSING = ("a PDF of each size is asked for (pdf in mkdocs.yml), but the library that makes "
            "them cannot be used: {why}. Install it with: pip install 'walebook[pdf]'; on Debian "
@@ -38,7 +38,7 @@ class NoPaper(Exception):
     """The library that makes PDFs, or one that it needs, is not there; says what to install."""
 
 
-def paper(pages: Sequence[Page], read: Reader) -> bytes:
+def paper(pages: Sequence[Page], read: FileReader) -> bytes:
     """Return pages of the site as one PDF, each page's headings its bookmarks.
 
     Tagged as PDF/UA-1 asks, so that a screen reader reads the steps in order. Links between the
@@ -56,7 +56,7 @@ def paper(pages: Sequence[Page], read: Reader) -> bytes:
     return made
 
 
-def _document(pages: Sequence[Page], read: Reader) -> str:
+def _document(pages: Sequence[Page], read: FileReader) -> str:
     first = pages[0]
     prefixes = {page.path: f"{section_id(page.path)}--" for page in pages}
     sections = "\n".join(f'<section class="wb-part" id="{section_id(page.path)}">\n'

@@ -18,7 +18,7 @@ from walebook_site.shown import ShownPattern, kept_entry
 LOOKED = 5.0  # seconds that a page is taken to be looked at after its browser was heard of
 SOON = 0.2  # seconds until changed code is asked again: it is being loaded
 PATIENCE = 120.0  # seconds that a page is waited for
-Findings = tuple[tuple[Problem, ...], Mapping[str, str]]
+PreviewFindings = tuple[tuple[Problem, ...], Mapping[str, str]]
 """Findings, and the author's line of each by "file:line"."""
 
 
@@ -124,7 +124,7 @@ class Patterns:
         with self.changed_or_done:
             return dict(self._known)
 
-    def shared(self) -> Findings:
+    def shared(self) -> PreviewFindings:
         """What is wrong with files that patterns share, each finding once, and the lines of these.
 
         What they take from the shared file is as good as the patterns that take it say.
@@ -238,7 +238,7 @@ def source_of(path: str) -> str:
     return f"{path.removesuffix('.html')}.md" if path.endswith(".html") else path
 
 
-def findings_of(known: Mapping[str, ShownPattern], but: str) -> dict[str, Findings]:
+def findings_of(known: Mapping[str, ShownPattern], but: str) -> dict[str, PreviewFindings]:
     """Return the findings of all patterns but one."""
     return {slug: (each.now.problems, each.now.lines) for slug, each in known.items()
             if slug != but and each.now.problems}

@@ -20,7 +20,7 @@ from walebook_site.dependencies import code_files
 from walebook_site.reloading import load_again
 
 MAKER = "walebook_site.making"
-Asked = Mapping[str, Any]
+Request = Mapping[str, Any]
 
 
 @dataclass
@@ -66,7 +66,7 @@ def main(root: Path, asked: TextIO, answers: TextIO, *, kindly: bool) -> None:
         answers.flush()
 
 
-def _answer(root: Path, wanted: Asked, code: Code) -> dict[str, Any]:
+def _answer(root: Path, wanted: Request, code: Code) -> dict[str, Any]:
     if wanted["do"] == "reload":
         return {}
     current = wanted["do"] != "whole" or code.is_current

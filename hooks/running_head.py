@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 
 from walebook.words.credits import made_by, version_text
-from walebook_site.facts import Facts
+from walebook_site.facts import BuiltPageFacts
 
 
-def running_head(facts: Facts | None) -> str:
+def running_head(facts: BuiltPageFacts | None) -> str:
     """Return the style of the printed sheets; "" for a page that is of no pattern.
 
     At the head stand pattern and size left, the version right; at the foot designer and licence.

@@ -30,13 +30,14 @@ _log = logging.getLogger("mkdocs.plugins.walebook")
 SOCKET = "WALEBOOK_PREVIEW_SOCKET"
 """The environment's name of the socket that a preview hands on when it begins again."""
 CALM = 2.0  # seconds without a change of our code, after which the preview begins again with it
-Build = Callable[[], object]
+BuildCall = Callable[[], object]
 
 
 class Serving:
     """What the site builder expects of its server: `watch`, `serve`, `shutdown`."""
 
-    def __init__(self, config: MkDocsConfig, build: Build, frame: Callable[[], SiteFrame]) -> None:
+    def __init__(self, config: MkDocsConfig, build: BuildCall,
+                 frame: Callable[[], SiteFrame]) -> None:
         self.url = str(config.site_url)
         self.error_handler: object = None
         self._root = Path(config.config_file_path).resolve().parent

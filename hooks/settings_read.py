@@ -20,7 +20,7 @@ from walebook_site.plugin import PluginSettings
 
 FILE = "mkdocs.yml"
 _TAKEN_OUT = "INHERIT"  # the name of a file with further settings, which the reader takes out
-Entry: TypeAlias = tuple[yaml.Node, yaml.Node]
+SettingEntry: TypeAlias = tuple[yaml.Node, yaml.Node]
 
 
 def settings_findings(root: Path) -> list[Problem]:
@@ -39,7 +39,7 @@ def settings_findings(root: Path) -> list[Problem]:
     return [*_unknown(entries), *_folder(entries, root), *_of_plugin(entries.get("plugins"))]
 
 
-def _entries(node: yaml.Node | None) -> dict[str, Entry]:
+def _entries(node: yaml.Node | None) -> dict[str, SettingEntry]:
     """The entries of a mapping by their keys; none of any other node."""
     pairs = node.value if isinstance(node, yaml.MappingNode) else ()
     return {key.value: (key, value) for key, value in pairs if isinstance(key, yaml.ScalarNode)}
@@ -49,7 +49,7 @@ def _place(node: yaml.Node) -> Place:
     return Place(FILE, node.start_mark.line + 1, node.start_mark.column + 1)
 
 
-def _unknown(entries: Mapping[str, Entry]) -> Iterator[Problem]:
+def _unknown(entries: Mapping[str, SettingEntry]) -> Iterator[Problem]:
     """Settings that the site builder does not know and passes over."""
     known = [name for name, _ in MkDocsConfig()._schema]
     for name, (key, _) in entries.items():
@@ -60,7 +60,7 @@ def _unknown(entries: Mapping[str, Entry]) -> Iterator[Problem]:
                        remedy=f"Write {like}." if like else "Leave it out.")
 
 
-def _folder(entries: Mapping[str, Entry], root: Path) -> Iterator[Problem]:
+def _folder(entries: Mapping[str, SettingEntry], root: Path) -> Iterator[Problem]:
     """A folder of sources that is not there."""
     _, node = entries.get("docs_dir", (None, None))
     if isinstance(node, yaml.ScalarNode) and not (root / node.value).is_dir():
@@ -68,7 +68,7 @@ def _folder(entries: Mapping[str, Entry], root: Path) -> Iterator[Problem]:
                     expected="a folder beside this file", remedy="Write patterns.")
 
 
-def _of_plugin(plugins: Entry | None) -> Iterator[Problem]:
+def _of_plugin(plugins: SettingEntry | None) -> Iterator[Problem]:
     """What is wrong with the settings of our own plugin."""
     items = plugins[1].value if plugins and isinstance(plugins[1], yaml.SequenceNode) else ()
     for item in items:
@@ -80,7 +80,7 @@ def _of_plugin(plugins: Entry | None) -> Iterator[Problem]:
                         expected="settings", remedy="Write each as name: value on its own line.")
 
 
-def _wrong_values(entries: Mapping[str, Entry]) -> Iterator[Problem]:
+def _wrong_values(entries: Mapping[str, SettingEntry]) -> Iterator[Problem]:
     options: dict[str, Any] = dict(PluginSettings()._schema)
     reader = yaml.SafeLoader("")
     for name, (key, node) in entries.items():

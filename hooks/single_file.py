@@ -14,11 +14,11 @@ from posixpath import dirname, join, normpath, splitext
 from urllib.parse import unquote, urldefrag, urlparse
 
 from walebook.words.site_files import about_file
-from walebook_site.facts import Facts, facts_in
+from walebook_site.facts import BuiltPageFacts, facts_in
 from walebook_site.policy import guard
 from walebook_site.running_head import running_head
 
-Reader = Callable[[str], bytes]
+FileReader = Callable[[str], bytes]
 """Returns what is in a file of the built site; raises OSError where there is none."""
 
 READING = re.compile(r"(techniques|bands|closings)/(?!index\b)[^/]+\.html|abbreviations\.html"
@@ -104,7 +104,7 @@ class Page:
             self.html):])
 
     @cached_property
-    def facts(self) -> Facts | None:
+    def facts(self) -> BuiltPageFacts | None:
         """The facts of a pattern's page."""
         return facts_in(self.html)
 
@@ -143,7 +143,7 @@ def linked(page: Page) -> list[str]:
     return [path for path in page.links if READING.fullmatch(path)]
 
 
-def article_within(page: Page, prefixes: Mapping[str, str], read: Reader | None) -> str:
+def article_within(page: Page, prefixes: Mapping[str, str], read: FileReader | None) -> str:
     """Return the article of a page as a part of one file.
 
     `prefixes` has, for every page that is in the file, what its ids begin with, so that none
@@ -157,7 +157,8 @@ def article_within(page: Page, prefixes: Mapping[str, str], read: Reader | None)
 
 
 @lru_cache(maxsize=256)
-def _made(page: Page, own: str, within: tuple[tuple[str, str], ...], read: Reader | None) -> str:
+def _made(page: Page, own: str, within: tuple[tuple[str, str], ...],
+          read: FileReader | None) -> str:
     """A page with `own` before its ids: reading, which is alike in the files of many sizes."""
     article = _linked(page, dict(within), read)
     article = _IDS.sub(lambda ids: ids[1] + " ".join(own + i for i in ids[2].split()) + '"',
@@ -165,7 +166,7 @@ def _made(page: Page, own: str, within: tuple[tuple[str, str], ...], read: Reade
     return _WITHIN.sub(lambda start: start[1] + own, article)
 
 
-def _linked(page: Page, prefixes: Mapping[str, str], read: Reader | None) -> str:
+def _linked(page: Page, prefixes: Mapping[str, str], read: FileReader | None) -> str:
     article = _LINK.sub(lambda link: _within(page, link, prefixes),
                         _EMPTY.sub("", _THERE.sub(lambda some: _there(page, some, prefixes),
                                                   page.article)))
@@ -213,7 +214,7 @@ def _read(path: str, read_page: Callable[[str], Page]) -> Page:
     return read_page(whole).section(anchor) if anchor else read_page(path).for_knitters()
 
 
-def one_file(pages: Sequence[Page], read_page: Callable[[str], Page], read: Reader) -> str:
+def one_file(pages: Sequence[Page], read_page: Callable[[str], Page], read: FileReader) -> str:
     """Return pages, and the reading they link to, as one HTML document with its policy.
 
     The ids of a page alone stay as they are, so that what is kept about a step is found again; of
@@ -247,7 +248,7 @@ def _about(together: Sequence[Page], own: int) -> str:
                       ((section_id(page.path), page.title) for page in together[own:]))
 
 
-def styles(pages: Sequence[Page], read: Reader) -> str:
+def styles(pages: Sequence[Page], read: FileReader) -> str:
     """Return all of our own styles that pages name as one text, the typefaces within it."""
     text = "\n".join(_text(path, read) for path in ("assets/alone.css", *_named(pages, _STYLE)))
     return _FACE.sub(lambda face: f'url("{_as_data(f"assets/{face[1]}", read)}")', text)
@@ -258,25 +259,25 @@ def _named(pages: Sequence[Page], kind: re.Pattern[str]) -> list[str]:
     return list(dict.fromkeys(path for page in pages[:2] for path in page.assets(kind)))
 
 
-def _styles(pages: Sequence[Page], read: Reader) -> str:
+def _styles(pages: Sequence[Page], read: FileReader) -> str:
     return f"<style>{styles(pages, read)}</style>{running_head(pages[0].facts)}"
 
 
-def _scripts(pages: Sequence[Page], read: Reader) -> str:
+def _scripts(pages: Sequence[Page], read: FileReader) -> str:
     """Scripts as text; an end tag within one would end it too soon."""
     paths = (["assets/one-size.js"] if len(pages) > 1 else []) + _named(pages, _SCRIPT)
     return "\n".join("<script>" + _text(path, read).replace("</script", "<\\/script") + "</script>"
                      for path in paths)
 
 
-def _icon(read: Reader) -> str:
+def _icon(read: FileReader) -> str:
     return f'<link rel="icon" href="{_as_data("assets/walebook-mark.svg", read)}">'
 
 
-def _text(path: str, read: Reader) -> str:
+def _text(path: str, read: FileReader) -> str:
     return read(path).decode("utf-8").strip()
 
 
-def _as_data(path: str, read: Reader) -> str:
+def _as_data(path: str, read: FileReader) -> str:
     kind = guess_type(path)[0] or "application/octet-stream"
     return f"data:{kind};base64,{b64encode(read(path)).decode()}"

@@ -24,13 +24,13 @@ _CHANGES = {"created", "modified", "moved", "deleted", "closed"}
 """What changes a file; to open one and to read it are events, too."""
 QUIET = 0.02  # seconds without a change, after which a save is taken to be whole
 LONGEST = 0.3  # seconds that a row of changes is waited for
-Instruction = Callable[[frozenset[Path]], None]
+OnChange = Callable[[frozenset[Path]], None]
 
 
 class Watcher(FileSystemEventHandler):
     """Watches folders, and calls `told` with the files of each save, in a separate thread."""
 
-    def __init__(self, told: Instruction) -> None:
+    def __init__(self, told: OnChange) -> None:
         self._told = told
         self._changed: set[Path] = set()
         self._digests: dict[Path, bytes] = {}

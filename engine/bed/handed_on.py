@@ -8,15 +8,16 @@ from ..machine.needles import NONE
 from ..machine.programs import Program
 from ..machine.trace import Refusal, Trace
 
-Strip = tuple[str, int]  # what it is called, and its stitches
+WaitingStrip = tuple[str, int]  # what it is called, and its stitches
 
 
-def left_waiting(result: Trace) -> tuple[Strip, ...]:
+def left_waiting(result: Trace) -> tuple[WaitingStrip, ...]:
     """Return what waits off the needles when a program has been run."""
     return result.states[-1].waiting if result.states else ()
 
 
-def taken(waiting: Iterable[Strip], program: Program) -> tuple[list[Strip], Refusal | None]:
+def taken(waiting: Iterable[WaitingStrip], program: Program) -> tuple[list[WaitingStrip],
+                                                                      Refusal | None]:
     """Return what still waits once `program` has hung its strips, and why it cannot, if so.
 
     A strip that a program draws out must be there whole: with another number of stitches on it,

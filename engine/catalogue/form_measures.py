@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from ..core.text_kinds import FindingText, Formula, Formulas
+from ..core.text_kinds import FindingText, Formulas, FormulaText
 from ..words.terms.way_names import HAND_LONG, HAND_ROUND
 
 
@@ -20,11 +20,12 @@ class Optional:
     uses it. With nothing `beside` it stands alone.
     """
 
-    sum: Formula = ""
+    sum: FormulaText = ""
     beside: tuple[str, ...] = ()
 
 
-Better = Mapping[str, tuple[Formula, ...]]  # sums to take before a measure's usual one, best first
+# Sums to take before a measure's usual one, the best first.
+Better = Mapping[str, tuple[FormulaText, ...]]
 
 # A child's neck must pass the head (machine-knitting teachers' common practice). A knitted neck
 # gives a third over its length (over_head.STRETCH). Round necks are 2.9 times as long as they
@@ -38,13 +39,13 @@ TO_THE_HIP: Better = {"body_length": ("back_waist_length * 1.35",
                                        "back_hip_length - 6 cm + armhole_depth / 2")}
 
 
-def over_head(usual: Formula, share: str, by_age: str) -> Better:
+def over_head(usual: FormulaText, share: str, by_age: str) -> Better:
     """Return the width of a closed neck: the usual one, but wide enough for the chart's head."""
     return {"neck_width": (f"max({usual}, head * {share}, head_by_age * {by_age})",
                            f"max({usual}, head * {share})")}
 
 
-def to_the_wrist(above: Formula) -> Better:
+def to_the_wrist(above: FormulaText) -> Better:
     """Return the length of a sleeve to the underarm; the garment takes `above` off the whole way.
 
     Midway between the arm below the armpit and what the way from the neck to the wrist leaves:

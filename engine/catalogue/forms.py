@@ -9,7 +9,7 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 from enum import Enum
 
-from ..core.text_kinds import FindingText, Formula, Formulas, SourceName
+from ..core.text_kinds import FindingText, Formulas, FormulaText, SourceName
 from ..pattern.model import Neck
 from ..pattern.slope_specs import Slope
 from ..sizing.measures import leads, names_in
@@ -80,7 +80,7 @@ class FormKind:
     better: Better = field(default_factory=dict)
     halves: Mapping[str, str] = field(default_factory=dict)
     followed: Mapping[str, FindingText] = field(default_factory=dict)
-    idle: Mapping[str, Formula] = field(default_factory=dict)
+    idle: Mapping[str, FormulaText] = field(default_factory=dict)
     optional: Mapping[str, Optional] = field(default_factory=dict)
     body: Mapping[str, tuple[str, str]] = field(default_factory=dict)
     apart: tuple[str, ...] = ()

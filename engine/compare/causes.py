@@ -9,7 +9,7 @@ from .compared_facts import ComparedSide, FactKey
 from .differences import FactDifference, value_of
 from .inputs import Input
 
-Knit = Callable[[frozenset[Input]], ComparedSide]
+KnitAgain = Callable[[frozenset[Input]], ComparedSide]
 """Gives the side after the change with these inputs set back."""
 _OF_HEAD = (("version",), ("date",), ("corrections",))
 _TRIES = 60  # sides that are knitted to find the causes of one pattern
@@ -17,7 +17,7 @@ _TRIES = 60  # sides that are knitted to find the causes of one pattern
 
 def causes(found: Iterable[FactDifference], before: ComparedSide, after: ComparedSide,
            inputs: tuple[Input, ...],
-           knit: Knit) -> dict[FactKey, tuple[Input, ...]]:
+           knit: KnitAgain) -> dict[FactKey, tuple[Input, ...]]:
     """Return the inputs that moved each fact, in the order of the inputs.
 
     Setting these back gives the fact its former value; without any one of them it does not, as far
@@ -44,7 +44,7 @@ class _Trial:
 
     before: ComparedSide
     after: ComparedSide
-    knit: Knit
+    knit: KnitAgain
     made: dict[frozenset[Input], ComparedSide] = field(default_factory=dict)
 
     @property

@@ -10,7 +10,7 @@ from ..core.expression import Expression
 from ..core.operands import Role
 from ..core.problems import Severity
 from .compared_facts import ComparedSide, Fact, FactKey, FactKind
-from .moves import Gauges, Known, Measures, Move, moves
+from .moves import GaugePairs, Known, Measures, Move, moves
 
 # Of a piece or band.
 _OF_PLACES = (FactKind.COUNT, FactKind.SCHEDULE, FactKind.STEPS, FactKind.BAND)
@@ -208,7 +208,7 @@ def _moves_of(before: tuple[Expression, ...], after: tuple[Expression, ...], kno
     return tuple(dict.fromkeys(move for old, new in pairs for move in moves(old, new, known)))
 
 
-def _gauges(before: ComparedSide, after: ComparedSide) -> Gauges:
+def _gauges(before: ComparedSide, after: ComparedSide) -> GaugePairs:
     """The stitches and rows of all fabrics that both sides have, and that moved."""
     return tuple(dict.fromkeys(
         (old.made[0], fact.made[0]) for key, fact in after.facts.items()

@@ -14,7 +14,7 @@ from ..core.problems import Place
 Pair = tuple[Expression, Expression]  # of one figure, before and after
 Measures = Mapping[str, Pair]
 """The expressions of the measures of a size by name."""
-Gauges = tuple[Pair, ...]
+GaugePairs = tuple[Pair, ...]
 """The expressions of the stitches and rows of all fabrics, of those alike one."""
 _FEW = 4  # figures that a choice is given which are still followed; a search is given hundreds
 _WEIGHTS = (Role.COST, Role.OFF)
@@ -29,7 +29,7 @@ class Known:
     """The figures that an operand is followed into: measures by name, gauges by their values."""
 
     measures: Measures = field(default_factory=dict)
-    gauges: Gauges = ()
+    gauges: GaugePairs = ()
     seen: set[tuple[int, int]] = field(default_factory=set, compare=False)
 
 
@@ -92,7 +92,7 @@ def _operand(before: Operand | Term, after: Operand | Term, known: Known
             yield from _walk(*pair, known)
 
 
-def _gauges(before: Fraction, after: Fraction, gauges: Gauges) -> Iterator[Pair]:
+def _gauges(before: Fraction, after: Fraction, gauges: GaugePairs) -> Iterator[Pair]:
     """The stitch or row of a fabric that had the one value and has the other, or one over it: an
     operand says only how wide a stitch is, and not of which fabric."""
     for one in gauges:

@@ -7,7 +7,7 @@ from functools import lru_cache, wraps
 from typing import Any, TypeVar
 
 One = TypeVar("One")
-Made = TypeVar("Made")
+T = TypeVar("T")
 
 
 class Itself:
@@ -26,16 +26,16 @@ class Itself:
         return id(self.one)
 
 
-def kept_of(most: int) -> Callable[[Callable[[One], Made]], Callable[[One], Made]]:
+def kept_of(most: int) -> Callable[[Callable[[One], T]], Callable[[One], T]]:
     """Keep what a function returns for each of the last things it was called with, at most so many.
 
     For functions of what never changes. A thing stays in memory while something is kept of it.
     """
-    def keeping(make: Callable[[One], Made]) -> Callable[[One], Made]:
+    def keeping(make: Callable[[One], T]) -> Callable[[One], T]:
         kept = lru_cache(maxsize=most)(lambda itself: make(itself.one))
 
         @wraps(make)
-        def asked(one: One) -> Made:
+        def asked(one: One) -> T:
             return kept(Itself(one))
         return asked
     return keeping

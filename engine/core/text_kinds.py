@@ -29,10 +29,10 @@ TaskKey = str
 TableKey = str
 """The key of a table of figures in counts.json."""
 
-Formula = str
+FormulaText = str
 """A sum of measures as a source would write it: "(chest + ease) / 2"."""
 
-Formulas = Mapping[str, Formula]
+Formulas = Mapping[str, FormulaText]
 """The sum of each measure, by its key."""
 
 MeasureKey = str

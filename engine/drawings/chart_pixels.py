@@ -5,10 +5,10 @@ from __future__ import annotations
 import zlib
 from collections.abc import Mapping, Sequence
 
+from ..core.colours import Colour
 from ..pattern.cells import Cell
 from ..pattern.stitch_chart import StitchChart
 
-Colour = tuple[int, int, int]
 WHITE, BLACK = (255, 255, 255), (0, 0, 0)
 MARKED: Mapping[Cell, Colour] = {
     Cell.KNIT: WHITE, Cell.SECOND: BLACK, Cell.OUT: (189, 189, 189), Cell.LEFT: (27, 108, 168),

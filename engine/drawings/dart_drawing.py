@@ -9,7 +9,7 @@ from ..shape.polygon import Outline
 from ..shape.profile import Point
 from ..words.schematic_text import bust_darts, vertical_darts
 from .dimensions import both, px
-from .garment_pen import Mark, Node, Shape, hundredths
+from .garment_pen import DrawnMark, PenPoint, Shape, hundredths
 from .piece_frame import PieceFrame
 
 
@@ -32,10 +32,10 @@ def darts_text(piece: Outline) -> str:
                           both(Length(high)))
 
 
-def dart_marks(outline: Outline, away: int = 0) -> tuple[Mark, ...]:
+def dart_marks(outline: Outline, away: int = 0) -> tuple[DrawnMark, ...]:
     """The darts of a back or front as whoever looks at its knit side sees them, `away` to the right
     [hundredths of a mm]."""
-    lines = tuple(tuple(Node(away - hundredths(x), hundredths(y)) for x, y in line)
+    lines = tuple(tuple(PenPoint(away - hundredths(x), hundredths(y)) for x, y in line)
                   for line in _lines(outline))
     return (Shape("wb-texture", lines),) if lines else ()
 

@@ -13,14 +13,23 @@ from .garment_body import FILLED
 from .garment_chart import laid, tile_of
 from .garment_conventions import FLATTEN, STEP
 from .garment_neck import depth_of
-from .garment_parts import Parts
-from .garment_pen import Laid, Line, Mark, Node, Shape, flattened, hundredths, mirrored, smoothed
+from .garment_parts import DrawnParts
+from .garment_pen import (
+    DrawnMark,
+    Groups,
+    Laid,
+    Line,
+    PenPoint,
+    Shape,
+    flattened,
+    hundredths,
+    mirrored,
+    smoothed,
+)
 from .garment_texture import foot_lines
 
-Groups = list[tuple[str, Sequence[Mark]]]
 
-
-def put_together(parts: Parts) -> Groups:
+def put_together(parts: DrawnParts) -> Groups:
     """Return the pieces that are sewn to a body at both its sides, or to a ring, in their places,
     what lies lowest first; none where there is no such body."""
     assert parts.pattern.garment is not None
@@ -45,33 +54,34 @@ def _body(spec: OutlineSpec) -> tuple[str, str] | None:
     return None
 
 
-def _worn(parts: Parts, spec: OutlineSpec, far: str, near: str) -> Groups:
+def _worn(parts: DrawnParts, spec: OutlineSpec, far: str, near: str) -> Groups:
     """A body with its far half behind the near one, and sleeves that lie level at its armholes."""
     groups: Groups = [(key, list(marks)) for key, marks in _sleeves(parts, spec, near)]
     for key in (far, near):
         half = smoothed(_side(parts, key), STEP)
         ring = (*half, *mirrored(half[::-1]))
-        marks: list[Mark] = [Shape(FILLED, (ring,), closed=True), *laid(parts, key, (ring,))]
-        marks += foot_lines(parts, key, half[0].x, lambda up, x: Node(x, up))
+        marks: list[DrawnMark] = [Shape(FILLED, (ring,), closed=True), *laid(parts, key, (ring,))]
+        marks += foot_lines(parts, key, half[0].x, lambda up, x: PenPoint(x, up))
         groups.append((key, marks))
     return groups
 
 
-def _side(parts: Parts, key: str) -> Line:
+def _side(parts: DrawnParts, key: str) -> Line:
     """The right side of a piece from its lower edge to its top, without the stitch of its seam;
     what is bound off at the top lies in none. Steps at the top are the line through them."""
-    right = [Node(hundredths(x), hundredths(y)) for x, y in parts.outlines[key].corners if x > 0]
+    right = [PenPoint(hundredths(x), hundredths(y)) for x,
+             y in parts.outlines[key].corners if x > 0]
     if stepped := _stepped_from(parts, key):
         below = [n for n in right if n.y <= stepped]
         outer = next(i for i, n in enumerate(below) if n.y == below[-1].y)
         right = [*below[:outer + 1], right[-1]]
     top = right[-1]
     free = right[-2].x != top.x
-    seamed = [Node(n.x - parts.stitch(key), n.y) for n in right]
+    seamed = [PenPoint(n.x - parts.stitch(key), n.y) for n in right]
     return (*seamed[:-1], top if free else seamed[-1])
 
 
-def _stepped_from(parts: Parts, key: str) -> int:
+def _stepped_from(parts: DrawnParts, key: str) -> int:
     """How high the steps begin that a piece ends with; 0 for one that ends otherwise."""
     assert parts.pattern.garment is not None
     spec = next(one for one in parts.pattern.garment.outline.pieces if one.key == key)
@@ -82,7 +92,8 @@ def _stepped_from(parts: Parts, key: str) -> int:
     return hundredths(high.mm + parts.gauges[key].row)
 
 
-def _sleeves(parts: Parts, spec: OutlineSpec, near: str) -> Iterator[tuple[str, Sequence[Mark]]]:
+def _sleeves(parts: DrawnParts, spec: OutlineSpec,
+             near: str) -> Iterator[tuple[str, Sequence[DrawnMark]]]:
     """Every piece knitted twice whose upper edge is sewn to part of a side of the near half."""
     for piece in spec.pieces:
         if piece.times != 2 or not piece.alike:
@@ -95,7 +106,7 @@ def _sleeves(parts: Parts, spec: OutlineSpec, near: str) -> Iterator[tuple[str, 
             yield piece.key, tuple(_sleeve(parts, piece.key, _end(parts, at)))
 
 
-def _end(parts: Parts, edge: EdgeOf) -> Node:
+def _end(parts: DrawnParts, edge: EdgeOf) -> PenPoint:
     """The upper end of a part of a side."""
     outline = parts.outlines[edge.piece]
     side = _side(parts, edge.piece)
@@ -107,13 +118,13 @@ def _end(parts: Parts, edge: EdgeOf) -> Node:
     return next(n for n in side if n.y >= up - hundredths(parts.gauges[edge.piece].row))
 
 
-def _sleeve(parts: Parts, key: str, start: Node) -> Iterator[Mark]:
+def _sleeve(parts: DrawnParts, key: str, start: PenPoint) -> Iterator[DrawnMark]:
     """A sleeve at both armholes, folded along its middle, which runs out level from `start`."""
     side = flattened(_side(parts, key), FLATTEN)
     long = hundredths(parts.outlines[key].height)
 
-    def at(up: int, wide: int) -> Node:
-        return Node(start.x + long - up, start.y - wide)
+    def at(up: int, wide: int) -> PenPoint:
+        return PenPoint(start.x + long - up, start.y - wide)
 
     edge = (start, at(0, 0), *(at(n.y, n.x) for n in side))
     yield Shape(FILLED, (edge, mirrored(edge)), closed=True)
@@ -126,14 +137,14 @@ def _sleeve(parts: Parts, key: str, start: Node) -> Iterator[Mark]:
         yield Shape(mark.looks, (*mark.lines, *map(mirrored, mark.lines)))
 
 
-def _is_ring(parts: Parts, spec: OutlineSpec, key: str) -> bool:
+def _is_ring(parts: DrawnParts, spec: OutlineSpec, key: str) -> bool:
     """True for a plain strip whose upper edge is sewn to its lower one."""
     ends = {EdgeOf(key, EdgeSide.TOP), EdgeOf(key, EdgeSide.BOTTOM)}
     return len(parts.outlines[key].corners) == 4 and tile_of(parts, key) is None and any(
         {*join.one, *join.other} == ends for join in spec.joins)
 
 
-def _ring(parts: Parts, key: str) -> Groups:
+def _ring(parts: DrawnParts, key: str) -> Groups:
     """A strip sewn to a ring, folded flat: half as wide as it is long, with the bands along it."""
     outline = parts.outlines[key]
     wide, high = hundredths(outline.height) // 4, hundredths(outline.width)
@@ -147,5 +158,5 @@ def _ring(parts: Parts, key: str) -> Groups:
 
 
 def _block(wide: int, low: int, high: int) -> Shape:
-    return Shape(FILLED, ((Node(-wide, low), Node(wide, low), Node(wide, high),
-                           Node(-wide, high)),), closed=True)
+    return Shape(FILLED, ((PenPoint(-wide, low), PenPoint(wide, low), PenPoint(wide, high),
+                           PenPoint(-wide, high)),), closed=True)

@@ -11,8 +11,8 @@ from ..shape.polygon import Outline
 from .dart_drawing import dart_marks
 from .garment_chart import laid
 from .garment_conventions import FOLDS
-from .garment_parts import SEAM, Half, Parts
-from .garment_pen import Line, Mark, Node, Shape, both_sides, hundredths, mirrored
+from .garment_parts import SEAM, DrawnParts, Half
+from .garment_pen import DrawnMark, Line, PenPoint, Shape, both_sides, hundredths, mirrored
 from .garment_sleeves import KEY, strap, yoke_of
 from .garment_texture import eyelets, foot_lines, on_edge, picots
 
@@ -34,12 +34,12 @@ class Body:
     front_neck: Line
 
     @property
-    def top(self) -> Node:
+    def top(self) -> PenPoint:
         """The highest place beside the neck."""
         return self.back_neck[0]
 
 
-def body_of(parts: Parts) -> Body:
+def body_of(parts: DrawnParts) -> Body:
     """Return both halves; a front that opens is sewn to the back at its side and its shoulder."""
     if parts.assembled.garment.form is Construction.SIDEWAYS:
         half = sideways(parts)
@@ -50,7 +50,7 @@ def body_of(parts: Parts) -> Body:
     front_neck = _above_slit(parts, front.neck)
     if parts.assembled.garment.form is Construction.SADDLE_RAGLAN:
         back = _with_shoulder(parts, back)
-        high = Node(back.top.x, back.top.y + strap(parts))
+        high = PenPoint(back.top.x, back.top.y + strap(parts))
         return Body(back=back, front=front, back_neck=(high, *back.neck),
                     front_neck=(high, *front_neck))
     if parts.assembled.garment.form is Construction.RAGLAN:
@@ -60,7 +60,7 @@ def body_of(parts: Parts) -> Body:
     return Body(back=back, front=front, back_neck=back.neck, front_neck=front_neck)
 
 
-def _above_slit(parts: Parts, neck: Line) -> Line:
+def _above_slit(parts: DrawnParts, neck: Line) -> Line:
     """A front neck without the slit of a placket below it."""
     slit = next((plan for plan in parts.plans if plan.band.garment_edge == PLACKET), None)
     found = parts.outlines["front"].dimension(SLIT_DEPTH) if slit else None
@@ -68,27 +68,29 @@ def _above_slit(parts: Parts, neck: Line) -> Line:
         return neck
     low = hundredths(found.start[1] + slit.edge_path.length) - parts.stitch("front") // 2
     kept = tuple(node for node in neck if node.y >= low)
-    return (*kept[:-1], Node(0, kept[-1].y))
+    return (*kept[:-1], PenPoint(0, kept[-1].y))
 
 
-def _with_shoulder(parts: Parts, back: Half) -> Half:
+def _with_shoulder(parts: DrawnParts, back: Half) -> Half:
     """The back of a saddle, whose neck is what its two straps leave."""
     neck = parts.pieces["back"].shares[1] * parts.stitch("back") // 2
-    return replace(back, neck=(Node(neck, back.top.y), Node(0, back.top.y)))
+    return replace(back, neck=(PenPoint(neck, back.top.y), PenPoint(0, back.top.y)))
 
 
-def sideways(parts: Parts) -> Half:
+def sideways(parts: DrawnParts) -> Half:
     """Half a body that was knitted from side to side: its rows across, its stitches upward."""
     outline = parts.outlines["back"]
     marks = outline.dimension(MARKS)
     assert marks is not None
     wide, neck = hundredths(outline.height) // 2, hundredths(marks.length.mm) // 2
     high = hundredths(outline.width) - SEAM * parts.stitch("back")
-    return Half(side=(Node(wide, 0), Node(wide, high)), neck=(Node(neck, high), Node(0, high)),
+    return Half(side=(PenPoint(wide, 0), PenPoint(wide, high)),
+                neck=(PenPoint(neck, high), PenPoint(0, high)),
                 edge=0, underarm=high - parts.length("armhole depth"), foot=0)
 
 
-def body_marks(parts: Parts, half: Half, keys: tuple[str, ...]) -> dict[str, tuple[Mark, ...]]:
+def body_marks(parts: DrawnParts, half: Half,
+               keys: tuple[str, ...]) -> dict[str, tuple[DrawnMark, ...]]:
     """Return the body of one view by piece: one piece, or the right and the left front."""
     if len(keys) == 1:
         (key,) = keys
@@ -97,15 +99,15 @@ def body_marks(parts: Parts, half: Half, keys: tuple[str, ...]) -> dict[str, tup
         return {key: (Shape(FILLED, (ring,), closed=True), *laid(parts, key, (ring,)),
                       *_folded(parts, half, (False, True)), *dart_marks(parts.outlines[key]),
                       *_foot(parts, key, half.width))}
-    made: dict[str, tuple[Mark, ...]] = {}
+    made: dict[str, tuple[DrawnMark, ...]] = {}
     for key in keys:
         ring = _ring(half, _edge(parts, key, half, half.edge))
         # The wearer's right lies at the left of whoever looks.
         turn = key == "right_front"
         own = mirrored(ring) if turn else ring
         away = half.width - (hundredths(parts.outlines[key].width) // 2 - parts.stitch(key))
-        marks: list[Mark] = [Shape(FILLED, (own,), closed=True),
-                             *laid(parts, key, (own,), -away if turn else away)]
+        marks: list[DrawnMark] = [Shape(FILLED, (own,), closed=True),
+                                  *laid(parts, key, (own,), -away if turn else away)]
         marks += _folded(parts, half, (turn,))
         side = half.width + parts.stitch(key) - hundredths(parts.outlines[key].corners[1][0])
         marks += dart_marks(parts.outlines[key], -side if turn else side)
@@ -116,17 +118,17 @@ def body_marks(parts: Parts, half: Half, keys: tuple[str, ...]) -> dict[str, tup
 
 def _tail(outline: Outline) -> Line:
     """The lower edge of a shirt tail, which is alike at both sides."""
-    return tuple(Node(hundredths(x), hundredths(y)) for x, y in outline.tail)
+    return tuple(PenPoint(hundredths(x), hundredths(y)) for x, y in outline.tail)
 
 
-def _edge(parts: Parts, key: str, half: Half, first: int, tail: Line = ()) -> Line:
+def _edge(parts: DrawnParts, key: str, half: Half, first: int, tail: Line = ()) -> Line:
     """The lower edge from a place to the side; a body knitted sideways has no hem there.
 
     Where there is a shirt tail its line is drawn, and no points of a hem.
     """
     side = half.side[0]
     points = picots(parts, key, first, side.x, on_edge) if half.foot and not tail else ()
-    return points or (Node(first, side.y), *tail, side)
+    return points or (PenPoint(first, side.y), *tail, side)
 
 
 def _whole(half: Half, edge: Line) -> Line:
@@ -141,16 +143,16 @@ def _ring(half: Half, edge: Line) -> Line:
     return (*edge, *half.side[1:], *half.neck)
 
 
-def folds(parts: Parts, half: Half) -> Line:
+def folds(parts: DrawnParts, half: Half) -> Line:
     """The folds under an arm, one after the other, three nodes each; none without a sleeve."""
     if KEY not in parts.pieces:
         return ()
     deep = half.shoulder.y - half.underarm
-    return tuple(Node(half.width * x // 100, half.underarm - deep * down // 100,
+    return tuple(PenPoint(half.width * x // 100, half.underarm - deep * down // 100,
                       FAR if i == 1 else 0) for fold in FOLDS for i, (x, down) in enumerate(fold))
 
 
-def _folded(parts: Parts, half: Half, sides: tuple[bool, ...]) -> tuple[Mark, ...]:
+def _folded(parts: DrawnParts, half: Half, sides: tuple[bool, ...]) -> tuple[DrawnMark, ...]:
     """The folds as marks, at the right and, where a side is turned, at the left."""
     nodes = folds(parts, half)
     lines = [nodes[:3], nodes[3:]] if nodes else []
@@ -158,17 +160,17 @@ def _folded(parts: Parts, half: Half, sides: tuple[bool, ...]) -> tuple[Mark, ..
     return (Shape("wb-texture", drawn),) if drawn else ()
 
 
-def _foot(parts: Parts, key: str, width: int) -> tuple[Mark, ...]:
+def _foot(parts: DrawnParts, key: str, width: int) -> tuple[DrawnMark, ...]:
     return (*foot_lines(parts, key, width, on_edge), *eyelets(parts, key, on_edge))
 
 
-def _front_foot(parts: Parts, key: str, half: Half, turn: bool) -> list[Mark]:
+def _front_foot(parts: DrawnParts, key: str, half: Half, turn: bool) -> list[DrawnMark]:
     """A front's hem, counted from the middle of that front."""
     wide = (half.width - half.edge + parts.stitch(key)) // 2
     middle = half.edge + wide
 
-    def at(up: int, x: int) -> Node:
+    def at(up: int, x: int) -> PenPoint:
         place = min(max(x + middle, half.edge), half.width)
-        return Node(-place if turn else place, up)
+        return PenPoint(-place if turn else place, up)
 
     return [*foot_lines(parts, key, wide, at), *eyelets(parts, key, at)]

@@ -11,16 +11,17 @@ from ..shape.heights import rows_to_join
 from ..shape.piece import Piece
 from ..words.terms.yarn_names import OTHER_YARNS
 from .garment_colour import OTHER_TONES
-from .garment_parts import Parts
-from .garment_pen import HUNDREDTHS, Laid, Line, Mark, Node, Shape, Tile, hundredths
+from .garment_parts import DrawnParts
+from .garment_pen import HUNDREDTHS, DrawnMark, Laid, Line, PenPoint, Shape, Tile, hundredths
 
-Placing = Callable[[Fraction | int, Fraction | int, Cells], Node]
+CellPlace = Callable[[Fraction | int, Fraction | int, Cells], PenPoint]
 ACROSS = Fraction(HUNDREDTHS)  # hundredths to the millimetre
 PLAIN_ROWS = 10  # of a tile whose rows are all alike
 RING = Fraction(3, 10)  # half of an eyelet, of the stitch it lies in
 
 
-def laid(parts: Parts, key: str, rings: Sequence[Line], shift: int = 0) -> tuple[Mark, ...]:
+def laid(parts: DrawnParts, key: str, rings: Sequence[Line],
+         shift: int = 0) -> tuple[DrawnMark, ...]:
     """Return the chart of a piece within `rings`, as it is seen on the knit side; () without one.
 
     It begins above the hem or the rib.
@@ -29,14 +30,14 @@ def laid(parts: Parts, key: str, rings: Sequence[Line], shift: int = 0) -> tuple
     tile = tile_of(parts, key)
     if tile is None:
         return ()
-    at = Node(tile.at.x + shift, tile.at.y)
+    at = PenPoint(tile.at.x + shift, tile.at.y)
     foot = hundredths(parts.outlines[key].hem)
     return tuple(Laid(Tile(tile.wide, tile.high, tile.marks, at),
-                      (tuple(Node(n.x, max(n.y, foot), n.reach) for n in ring),))
+                      (tuple(PenPoint(n.x, max(n.y, foot), n.reach) for n in ring),))
                  for ring in rings)
 
 
-def tile_of(parts: Parts, key: str) -> Tile | None:
+def tile_of(parts: DrawnParts, key: str) -> Tile | None:
     """One repeat of a piece's chart, or of its needles out of work; None where it is plain.
 
     It lies as seen on the knit side: what is left on the bed is at the right.
@@ -46,7 +47,7 @@ def tile_of(parts: Parts, key: str) -> Tile | None:
     return parts.tiles[key]
 
 
-def _tile(parts: Parts, key: str) -> Tile | None:
+def _tile(parts: DrawnParts, key: str) -> Tile | None:
     piece = parts.pieces[key]
     g = parts.gauges[key]
     if piece.striped:
@@ -61,10 +62,10 @@ def _tile(parts: Parts, key: str) -> Tile | None:
     marks = tuple(_marks(cells, g.stitch, g.row, wide))
     left = (Fraction(piece.stitches.value, 2) - first) * g.stitch - wide
     return Tile(wide * ACROSS, len(cells) * g.row * ACROSS, marks,
-                Node(hundredths(left), hundredths(up)))
+                PenPoint(hundredths(left), hundredths(up)))
 
 
-def _stripes(piece: Piece, parts: Parts, up: int) -> Tile:
+def _stripes(piece: Piece, parts: DrawnParts, up: int) -> Tile:
     """The stripes of a piece, all its rows high, in the tones of their yarns."""
     assert piece.striped is not None
     striped, g = piece.striped, parts.gauges[piece.key]
@@ -75,12 +76,12 @@ def _stripes(piece: Piece, parts: Parts, up: int) -> Tile:
             low, high = (hundredths((at - 1) * row)
                          for at in (stripe.first, stripe.first + striped.rows(stripe.first)))
             boxes.setdefault(stripe.yarn, []).append(
-                tuple(Node(x, y) for x, y in ((0, low), (hundredths(wide / ACROSS), low),
-                                              (hundredths(wide / ACROSS), high), (0, high))))
+                tuple(PenPoint(x, y) for x, y in ((0, low), (hundredths(wide / ACROSS), low),
+                                                  (hundredths(wide / ACROSS), high), (0, high))))
     marks = tuple(Shape(f"wb-{OTHER_TONES[OTHER_YARNS.index(yarn)]}", tuple(lines), closed=True)
                   for yarn, lines in boxes.items())
     return Tile(wide, striped.last * row * ACROSS, marks,
-                Node(-hundredths(wide / ACROSS) // 2, up))
+                PenPoint(-hundredths(wide / ACROSS) // 2, up))
 
 
 def _rows(piece: Piece) -> tuple[int, tuple[Cells, ...]] | None:
@@ -99,11 +100,11 @@ def _rows(piece: Piece) -> tuple[int, tuple[Cells, ...]] | None:
 def _marks(cells: tuple[Cells, ...], stitch: Fraction, row: Fraction, wide: Fraction
            ) -> Iterator[Shape]:
     """What is seen of a repeat: its second colour, and lines for whatever is no plain stitch."""
-    def at(column: Fraction | int, up: Fraction | int, of: Cells) -> Node:
+    def at(column: Fraction | int, up: Fraction | int, of: Cells) -> PenPoint:
         """A place, columns counted from the left on the bed, which is seen at the right."""
         whole = int(column)
         before = sum(cell is not Cell.OUT for cell in of[:whole]) + (column - whole)
-        return Node(hundredths(wide - before * stitch), hundredths(up * row))
+        return PenPoint(hundredths(wide - before * stitch), hundredths(up * row))
 
     boxes: list[Line] = []
     lines: list[Line] = []
@@ -122,7 +123,7 @@ def _marks(cells: tuple[Cells, ...], stitch: Fraction, row: Fraction, wide: Frac
         yield Shape("wb-mark", tuple(lines))
 
 
-def _second(row: Cells, up: int, at: Placing) -> Iterator[Line]:
+def _second(row: Cells, up: int, at: CellPlace) -> Iterator[Line]:
     place = 0
     for second, run in groupby(row, lambda cell: cell is Cell.SECOND):
         many = len(list(run))
@@ -132,7 +133,7 @@ def _second(row: Cells, up: int, at: Placing) -> Iterator[Line]:
         place += many
 
 
-def _lines(row: Cells, up: int, at: Placing) -> Iterator[Line]:
+def _lines(row: Cells, up: int, at: CellPlace) -> Iterator[Line]:
     for crossing in crossings(row):
         a, b = crossing.at, crossing.at + crossing.width
         low, high = up - Fraction(1, 2), up + crossing.width - Fraction(1, 2)

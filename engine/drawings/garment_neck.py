@@ -19,11 +19,11 @@ from .garment_conventions import (
     ROLL,
     STAND_LEANS,
 )
-from .garment_parts import Parts
+from .garment_parts import DrawnParts
 from .garment_pen import (
+    DrawnMark,
     Line,
-    Mark,
-    Node,
+    PenPoint,
     Shape,
     apart,
     both_sides,
@@ -49,13 +49,13 @@ class Neckband:
     behind_inner: Line
 
 
-def standing(parts: Parts) -> BandPlan | None:
+def standing(parts: DrawnParts) -> BandPlan | None:
     """The band that stands round the neck, where there is one."""
     return next((plan for plan in parts.plans if plan.band.garment_edge in (NECK, AROUND)
                  and KINDS[plan.band.kind].stands and not KINDS[plan.band.kind].falls), None)
 
 
-def neckband_of(parts: Parts, body: Body) -> Neckband | None:
+def neckband_of(parts: DrawnParts, body: Body) -> Neckband | None:
     """Return the neckband as it lies, or None."""
     plan = standing(parts)
     if plan is None:
@@ -74,16 +74,16 @@ def seen_depth(plan: BandPlan) -> int:
     return part(ROLL, deep) if KINDS[plan.band.kind].rolls else deep
 
 
-def neck_top(plan: BandPlan, body: Body) -> Node:
+def neck_top(plan: BandPlan, body: Body) -> PenPoint:
     """Where the free edge of a band comes to lie beside the neck."""
     leans, deep = STAND_LEANS if KINDS[plan.band.kind].collar else NECKBAND_LEANS, seen_depth(plan)
     if body.front_neck[0].y == body.front_neck[-1].y:  # a neck without depth has no side to lean
-        return Node(body.top.x, body.top.y + deep)
+        return PenPoint(body.top.x, body.top.y + deep)
     made, least = off(body.top, leans, deep), part(NECK_LEFT, body.top.x)
     if made.x >= least:
         return made
     inward = min(deep, body.top.x - least)  # a band too deep for its neck stands up
-    return Node(body.top.x - inward, body.top.y + isqrt(deep * deep - inward * inward))
+    return PenPoint(body.top.x - inward, body.top.y + isqrt(deep * deep - inward * inward))
 
 
 def depth_of(plan: BandPlan) -> int:
@@ -96,7 +96,7 @@ def to_middle(line: Line) -> Line:
     *rest, end = line
     if end.x <= 0:
         return line
-    return (*rest, Node(0, end.y)) if rest[-1].y == end.y else (*line, Node(0, end.y))
+    return (*rest, PenPoint(0, end.y)) if rest[-1].y == end.y else (*line, PenPoint(0, end.y))
 
 
 def rise(outer: Line, deep: int) -> int:
@@ -111,16 +111,16 @@ def rise(outer: Line, deep: int) -> int:
     return min(STEEPEST * deep, deep * along // max(1, before.x - low.x))
 
 
-def leaned(outer: Line, top: Node, up: int) -> Line:
+def leaned(outer: Line, top: PenPoint, up: int) -> Line:
     """A neckline drawn in: its first node goes to `top`, its last one goes `up`."""
     first, last = outer[0], outer[-1]
     high = max(1, first.y - last.y)
-    return tuple(Node(n.x * top.x // max(1, first.x),
-                      last.y + up + (n.y - last.y) * (top.y - last.y - up) // high, n.reach)
+    return tuple(PenPoint(n.x * top.x // max(1, first.x),
+                          last.y + up + (n.y - last.y) * (top.y - last.y - up) // high, n.reach)
                  for n in outer)
 
 
-def far_side(body: Body, behind: Line) -> tuple[Mark, ...]:
+def far_side(body: Body, behind: Line) -> tuple[DrawnMark, ...]:
     """What is seen of the back's inner side, through the neck, from the front.
 
     `behind` is the free edge of what stands round the neck, empty where nothing does.
@@ -128,18 +128,18 @@ def far_side(body: Body, behind: Line) -> tuple[Mark, ...]:
     upper = both_sides(behind or body.back_neck)
     edge = body.front.edge
     # Between two fronts whose edges do not meet it is seen down to the lower edge.
-    lower = both_sides((*body.front_neck, Node(edge, 0)) if edge > 0 else body.front_neck)
-    marks: list[Mark] = [Shape("wb-far wb-outline", ((*upper, *lower[::-1]),), closed=True)]
+    lower = both_sides((*body.front_neck, PenPoint(edge, 0)) if edge > 0 else body.front_neck)
+    marks: list[DrawnMark] = [Shape("wb-far wb-outline", ((*upper, *lower[::-1]),), closed=True)]
     if behind:
         marks.append(Shape("wb-seam", (both_sides(body.back_neck),)))
     return tuple(marks)
 
 
-def neckband_marks(band: Neckband, *, behind: bool) -> tuple[Mark, ...]:
+def neckband_marks(band: Neckband, *, behind: bool) -> tuple[DrawnMark, ...]:
     """The near side of the neckband, from the front or from `behind`."""
     outer, inner = (band.behind_outer, band.behind_inner) if behind else (band.outer, band.inner)
-    marks: list[Mark] = [Shape("wb-fill wb-outline",
-                               ((*both_sides(outer), *both_sides(inner)[::-1]),), closed=True)]
+    marks: list[DrawnMark] = [Shape("wb-fill wb-outline",
+                                    ((*both_sides(outer), *both_sides(inner)[::-1]),), closed=True)]
     hairs = across(band.plan, outer, inner)
     if hairs:
         marks.append(Shape("wb-texture", hairs))
@@ -174,7 +174,7 @@ def length(line: Line) -> int:
     return sum(apart(a, b) for a, b in pairwise(line))
 
 
-def at(line: Line, far: int, by: Line | None = None) -> Node:
+def at(line: Line, far: int, by: Line | None = None) -> PenPoint:
     """The place `far` along a line; with `by`, along that line, on the same stretch of this one."""
     measured = by or line
     left = far
@@ -182,9 +182,9 @@ def at(line: Line, far: int, by: Line | None = None) -> Node:
         along = apart(a, b)
         if left <= along and along:
             c, d = line[i], line[i + 1]
-            return Node(c.x + (d.x - c.x) * left // along, c.y + (d.y - c.y) * left // along)
+            return PenPoint(c.x + (d.x - c.x) * left // along, c.y + (d.y - c.y) * left // along)
         left -= along
-    return Node(line[-1].x, line[-1].y)
+    return PenPoint(line[-1].x, line[-1].y)
 
 
 def takes_band_ends(plan: BandPlan) -> bool:

@@ -8,14 +8,12 @@ from .garment_assembled import put_together
 from .garment_body import FILLED
 from .garment_chart import laid
 from .garment_conventions import PIECES_APART
-from .garment_parts import Parts
-from .garment_pen import Line, Mark, Node, Shape, hundredths, moved_right, reached
+from .garment_parts import DrawnParts
+from .garment_pen import DrawnMark, Groups, Line, PenPoint, Shape, hundredths, moved_right, reached
 from .garment_texture import foot_lines
 
-Groups = list[tuple[str, Sequence[Mark]]]
 
-
-def outlined(parts: Parts) -> Groups:
+def outlined(parts: DrawnParts) -> Groups:
     """What joins put together to a garment that lies flat, in the middle; then every other piece
     as often as it is knitted, in the order in which it is, to the right."""
     times = parts.assembled.garment.times
@@ -24,9 +22,9 @@ def outlined(parts: Parts) -> Groups:
     for key, outline in parts.outlines.items():
         if key not in parts.pieces or key in dict(groups):
             continue
-        ring = tuple(Node(-hundredths(x), hundredths(y)) for x, y in outline.corners)
+        ring = tuple(PenPoint(-hundredths(x), hundredths(y)) for x, y in outline.corners)
         left, wide = min(n.x for n in ring), hundredths(outline.width)
-        marks: list[Mark] = []
+        marks: list[DrawnMark] = []
         for _ in range(times.get(key, 1)):
             marks += _drawn(parts, key, ring, at - left)
             at += wide + PIECES_APART
@@ -34,9 +32,9 @@ def outlined(parts: Parts) -> Groups:
     return groups
 
 
-def _drawn(parts: Parts, key: str, ring: Line, right: int) -> Sequence[Mark]:
+def _drawn(parts: DrawnParts, key: str, ring: Line, right: int) -> Sequence[DrawnMark]:
     """One piece so far to the right: its outline, its chart or stripes, and its hem or rib."""
     moved = moved_right(ring, right)
     half = parts.pieces[key].stitches.value * parts.stitch(key) // 2
     return (Shape(FILLED, (moved,), closed=True), *laid(parts, key, (moved,), right),
-            *foot_lines(parts, key, half, lambda up, x: Node(x + right, up)))
+            *foot_lines(parts, key, half, lambda up, x: PenPoint(x + right, up)))

@@ -20,7 +20,7 @@ from ..shape.profile import Point
 from .garment_conventions import FLATTEN, ROUND_REACH, STEP
 from .garment_pen import (
     Line,
-    Node,
+    PenPoint,
     Tile,
     bent_one_way,
     flattened,
@@ -56,12 +56,12 @@ class Half:
         return self.side[0].x
 
     @property
-    def shoulder(self) -> Node:
+    def shoulder(self) -> PenPoint:
         """Where the armhole ends at the shoulder."""
         return self.side[-1]
 
     @property
-    def top(self) -> Node:
+    def top(self) -> PenPoint:
         """Where the neck meets the shoulder, or the end of a raglan."""
         return self.neck[0]
 
@@ -72,7 +72,7 @@ class Half:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Parts:
+class DrawnParts:
     """What a sketch is drawn from: the size, its pieces with their outlines, its bands.
 
     `gauges` are those of the pieces' fabrics. `tiles` keeps the repeats of charts by piece, for a
@@ -121,15 +121,15 @@ class Parts:
                        round_neck=self.neck is not Neck.SQUARE or key == "back")
 
 
-def parts_of(pattern: Pattern, size: SizeProof, outlines: Sequence[Outline]) -> Parts | None:
+def parts_of(pattern: Pattern, size: SizeProof, outlines: Sequence[Outline]) -> DrawnParts | None:
     """Return what a garment's sketch is drawn from; None where the pattern has none."""
     if size.assembled is None or pattern.garment is None:
         return None
     gauges = {o.key: measure(piece_fabric(pattern.garment, pattern.fabrics, o.key).swatches)
               for o in outlines}
-    return Parts(pattern=pattern, size=size, assembled=size.assembled, gauges=gauges,
-                 outlines={o.key: o for o in outlines},
-                 pieces={p.key: p for p in size.assembled.garment.pieces}, plans=size.plans)
+    return DrawnParts(pattern=pattern, size=size, assembled=size.assembled, gauges=gauges,
+                      outlines={o.key: o for o in outlines},
+                      pieces={p.key: p for p in size.assembled.garment.pieces}, plans=size.plans)
 
 
 def half_of(outline: Outline, seam: Fraction, *, at_armhole: Fraction, round_neck: bool = True
@@ -217,7 +217,7 @@ def _to_middle(corners: Sequence[tuple[Fraction, Fraction]]
 
 
 def _line(corners: Sequence[tuple[Fraction, Fraction]], *, soften: bool) -> Line:
-    nodes = [Node(hundredths(x), hundredths(y)) for x, y in corners]
+    nodes = [PenPoint(hundredths(x), hundredths(y)) for x, y in corners]
     if not soften:
         return flattened(nodes, FLATTEN)
     return soft(flattened(bent_one_way(smoothed(nodes, STEP)), FLATTEN), ROUND_REACH)

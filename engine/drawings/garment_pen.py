@@ -18,7 +18,7 @@ from .garment_conventions import Direction
 HUNDREDTHS = 100  # to the millimetre
 
 
-class Node(NamedTuple):
+class PenPoint(NamedTuple):
     """A corner of a line; one with a `reach` is rounded, so far along the lines beside it."""
 
     x: int
@@ -26,12 +26,12 @@ class Node(NamedTuple):
     reach: int = 0
 
     @property
-    def mirrored(self) -> Node:
+    def mirrored(self) -> PenPoint:
         """The same at the other side of the middle."""
-        return Node(-self.x, self.y, self.reach)
+        return PenPoint(-self.x, self.y, self.reach)
 
 
-Line = tuple[Node, ...]
+Line = tuple[PenPoint, ...]
 Command = tuple[str, tuple[tuple[int, int], ...]]
 
 
@@ -49,7 +49,7 @@ class Disc:
     """A round thing: a button."""
 
     looks: str
-    middle: Node
+    middle: PenPoint
     radius: int
 
 
@@ -63,7 +63,7 @@ class Tile:
     wide: Fraction
     high: Fraction
     marks: tuple[Shape, ...]
-    at: Node
+    at: PenPoint
     turned: tuple[Direction, Direction] = ((Fraction(1), Fraction(0)), (Fraction(0), Fraction(1)))
 
 
@@ -75,7 +75,8 @@ class Laid:
     lines: tuple[Line, ...]
 
 
-Mark = Shape | Disc | Laid
+DrawnMark = Shape | Disc | Laid
+Groups = list[tuple[str, Sequence[DrawnMark]]]  # what is drawn, by the key of its piece or band
 
 
 def hundredths(mm: Fraction) -> int:
@@ -84,9 +85,9 @@ def hundredths(mm: Fraction) -> int:
     return (2 * HUNDREDTHS * mm.numerator + under) // (2 * under)
 
 
-def off(start: Node, way: Direction, far: int, reach: int = 0) -> Node:
+def off(start: PenPoint, way: Direction, far: int, reach: int = 0) -> PenPoint:
     """The node `far` from `start` in a direction."""
-    return Node(start.x + part(way[0], far), start.y + part(way[1], far), reach)
+    return PenPoint(start.x + part(way[0], far), start.y + part(way[1], far), reach)
 
 
 def part(share: Fraction, of: int) -> int:
@@ -101,27 +102,27 @@ def apart(a: tuple[int, ...], b: tuple[int, ...]) -> int:
 
 def moved_right(line: Line, right: int) -> Line:
     """The line, so far to the right."""
-    return tuple(Node(n.x + right, n.y, n.reach) for n in line)
+    return tuple(PenPoint(n.x + right, n.y, n.reach) for n in line)
 
 
-def mirrored(line: Iterable[Node]) -> Line:
+def mirrored(line: Iterable[PenPoint]) -> Line:
     """The line at the other side of the middle, in the same order."""
     return tuple(node.mirrored for node in line)
 
 
-def both_sides(half: Sequence[Node]) -> Line:
+def both_sides(half: Sequence[PenPoint]) -> Line:
     """A line that ends at the middle, and back at the other side."""
     middle = half[-1].x == 0
     return (*half, *mirrored(half[::-1])[1 if middle else 0:])
 
 
-def soft(line: Sequence[Node], reach: int) -> Line:
+def soft(line: Sequence[PenPoint], reach: int) -> Line:
     """The line with every inner corner rounded."""
-    return tuple(Node(n.x, n.y, reach if 0 < i < len(line) - 1 else 0)
+    return tuple(PenPoint(n.x, n.y, reach if 0 < i < len(line) - 1 else 0)
                  for i, n in enumerate(line))
 
 
-def beside(line: Sequence[Node], by: int) -> Line:
+def beside(line: Sequence[PenPoint], by: int) -> Line:
     """The line `by` further to the right of whoever walks along it; corners are mitred."""
     ways = [(b.y - a.y, a.x - b.x, max(1, apart(a, b))) for a, b in pairwise(line)]
     out = []
@@ -130,11 +131,11 @@ def beside(line: Sequence[Node], by: int) -> Line:
         # The sum of both normals; as far along it as brings the node `by` from either line.
         x, y = a[0] * b[2] + b[0] * a[2], a[1] * b[2] + b[1] * a[2]
         over = max(1, a[2] * b[2] + a[0] * b[0] + a[1] * b[1])
-        out.append(Node(node.x + by * x // over, node.y + by * y // over, node.reach))
+        out.append(PenPoint(node.x + by * x // over, node.y + by * y // over, node.reach))
     return tuple(out)
 
 
-def smoothed(line: Sequence[Node], step: int) -> Line:
+def smoothed(line: Sequence[PenPoint], step: int) -> Line:
     """The line through the middles of its steps, which are shorter than `step`.
 
     Its first and its last stretch stay as they are, and longer ones. A step beside one of these is
@@ -147,13 +148,13 @@ def smoothed(line: Sequence[Node], step: int) -> Line:
         if stays[i]:
             out += [a, b]
         elif not (stays[i - 1] or stays[i + 1]):
-            out.append(Node((a.x + b.x) // 2, (a.y + b.y) // 2))
+            out.append(PenPoint((a.x + b.x) // 2, (a.y + b.y) // 2))
     return tuple(node for node, before in zip(out, (None, *out), strict=False) if node != before)
 
 
-def bent_one_way(line: Sequence[Node]) -> Line:
+def bent_one_way(line: Sequence[PenPoint]) -> Line:
     """The line without corners at which it turns to the left of whoever walks along it."""
-    kept: list[Node] = []
+    kept: list[PenPoint] = []
     for node in line:
         while len(kept) > 1 and _turn(kept[-2], kept[-1], node) >= 0:
             kept.pop()
@@ -161,12 +162,12 @@ def bent_one_way(line: Sequence[Node]) -> Line:
     return tuple(kept)
 
 
-def _turn(a: Node, b: Node, c: Node) -> int:
+def _turn(a: PenPoint, b: PenPoint, c: PenPoint) -> int:
     """More than 0 where the way from `a` over `b` to `c` turns to the left."""
     return (b.x - a.x) * (c.y - b.y) - (b.y - a.y) * (c.x - b.x)
 
 
-def flattened(line: Sequence[Node], by: int) -> Line:
+def flattened(line: Sequence[PenPoint], by: int) -> Line:
     """The line without corners that lie no further than `by` from a straight one (Douglas and
     Peucker, "Algorithms for the reduction of the number of points", 1973, from memory)."""
     if len(line) < 3:
@@ -181,7 +182,8 @@ def flattened(line: Sequence[Node], by: int) -> Line:
     return (*flattened(line[:at + 1], by)[:-1], *flattened(line[at:], by))
 
 
-def _corner(before: Node, node: Node, after: Node) -> tuple[tuple[int, int], tuple[int, int]]:
+def _corner(before: PenPoint, node: PenPoint,
+            after: PenPoint) -> tuple[tuple[int, int], tuple[int, int]]:
     """Where the rounding of a corner begins and ends."""
     ends = []
     for other in (before, after):
@@ -240,7 +242,7 @@ def _step(name: str, here: tuple[int, int], to: Sequence[tuple[int, int]]) -> st
     return name.lower() + text
 
 
-def reached(marks: Iterable[Mark]) -> tuple[int, int, int, int]:
+def reached(marks: Iterable[DrawnMark]) -> tuple[int, int, int, int]:
     """How far marks go: the least and the greatest x, the least and the greatest y."""
     xs: list[int] = []
     ys: list[int] = []

@@ -18,8 +18,8 @@ from .garment_colour import clothed, lines_on, others_of, yarn_of, yarn_style
 from .garment_conventions import MARGIN
 from .garment_edges import edges
 from .garment_flat import FLAT
-from .garment_parts import Parts, parts_of
-from .garment_pen import HUNDREDTHS, Disc, Laid, Mark, data, reached
+from .garment_parts import DrawnParts, parts_of
+from .garment_pen import HUNDREDTHS, Disc, DrawnMark, Laid, data, reached
 from .garment_tiles import Tiles
 from .garment_upper import upper_marks
 from .garment_worn import shows_body
@@ -130,8 +130,8 @@ def drawings_of(pattern: Pattern, size: SizeProof, outlines: Sequence[Outline], 
                  for view, groups in _seen(parts_of(pattern, size, outlines), size.plans, views))
 
 
-def _seen(parts: Parts | None, plans: Sequence[BandPlan], views: Sequence[View]
-          ) -> list[tuple[View, Sequence[tuple[str, Sequence[Mark]]]]]:
+def _seen(parts: DrawnParts | None, plans: Sequence[BandPlan], views: Sequence[View]
+          ) -> list[tuple[View, Sequence[tuple[str, Sequence[DrawnMark]]]]]:
     """What is drawn in each view, by part, what lies lowest first."""
     if parts is None:
         return [(View.FRONT, edges(plans))]
@@ -141,7 +141,8 @@ def _seen(parts: Parts | None, plans: Sequence[BandPlan], views: Sequence[View]
     return [(view, upper_marks(parts, behind=view is View.BACK)) for view in views]
 
 
-def _drawn(sheet: _Sketch, view: View, groups: Sequence[tuple[str, Sequence[Mark]]], prefix: str
+def _drawn(sheet: _Sketch, view: View, groups: Sequence[tuple[str, Sequence[DrawnMark]]],
+           prefix: str
            ) -> DrawnView:
     left, right, low, high = reached(m for _, marks in groups for m in marks)
     grain = WHOLE if right - left > SMALL else TENTHS
@@ -176,7 +177,7 @@ def _announced(sheet: _Sketch, view: View) -> tuple[str, str]:
     return "group" if sheet.links else "img", name
 
 
-def _group(key: str, marks: Sequence[Mark], tiles: Tiles, sheet: _Sketch, own: Yarn | None
+def _group(key: str, marks: Sequence[DrawnMark], tiles: Tiles, sheet: _Sketch, own: Yarn | None
            ) -> str:
     """One part, in its own yarn where it has one."""
     drawn = "".join(_mark(mark, tiles) for mark in marks)
@@ -192,7 +193,7 @@ def _group(key: str, marks: Sequence[Mark], tiles: Tiles, sheet: _Sketch, own: Y
             f"{drawn}</a>")
 
 
-def _mark(mark: Mark, tiles: Tiles) -> str:
+def _mark(mark: DrawnMark, tiles: Tiles) -> str:
     grain = tiles.grain
     if isinstance(mark, Disc):
         x, y = mark.middle.x // grain, -mark.middle.y // grain

@@ -20,8 +20,19 @@ from .garment_conventions import (
     YOKE_BEND,
     Direction,
 )
-from .garment_parts import SEAM, Half, Parts
-from .garment_pen import Laid, Line, Mark, Node, Shape, apart, flattened, hundredths, mirrored, off
+from .garment_parts import SEAM, DrawnParts, Half
+from .garment_pen import (
+    DrawnMark,
+    Laid,
+    Line,
+    PenPoint,
+    Shape,
+    apart,
+    flattened,
+    hundredths,
+    mirrored,
+    off,
+)
 from .garment_texture import foot_lines, picots
 
 KEY = "sleeve"
@@ -42,7 +53,7 @@ class Sleeve:
         return self.under[0].x
 
 
-def sleeve_of(parts: Parts) -> Sleeve | None:
+def sleeve_of(parts: DrawnParts) -> Sleeve | None:
     """Return the garment's sleeve, folded; None where it has none."""
     outline = parts.outlines.get(KEY)
     if outline is None:
@@ -50,13 +61,13 @@ def sleeve_of(parts: Parts) -> Sleeve | None:
     seam = SEAM * parts.gauges[KEY].stitch
     top = outline.height
     right = [(x, y) for x, y in outline.corners[1:] if x > 0]
-    line = flattened([Node(hundredths(x - seam), hundredths(y)) for x, y in right], FLATTEN)
+    line = flattened([PenPoint(hundredths(x - seam), hundredths(y)) for x, y in right], FLATTEN)
     up = outline.dimension(TO_UNDERARM)
     return Sleeve(under=line, length=hundredths(top), foot=hundredths(outline.hem),
                   cap=hundredths(top - up.end[1]) if up else 0)
 
 
-def strap(parts: Parts) -> int:
+def strap(parts: DrawnParts) -> int:
     """How much of a saddle's strap lies before the shoulder's line: half, without its seam."""
     sleeve = sleeve_of(parts)
     assert sleeve is not None
@@ -70,11 +81,11 @@ class Yoke:
     The fold runs from `fold_top` to `fold_foot`, above the underarm.
     """
 
-    fold_top: Node
-    fold_foot: Node
+    fold_top: PenPoint
+    fold_foot: PenPoint
 
 
-def yoke_of(parts: Parts, body: Half) -> Yoke:
+def yoke_of(parts: DrawnParts, body: Half) -> Yoke:
     """Return where the fold of a raglan's sleeve comes to lie, from the end of the body's line.
 
     Of a saddle the line ends below the strap.
@@ -92,9 +103,9 @@ def yoke_of(parts: Parts, body: Half) -> Yoke:
     across = own[0] * theirs[1] + own[1] * theirs[0]
     size = max(1, isqrt(real * real + across * across))
 
-    def turned(right: int, up: int) -> Node:
-        return Node(body.shoulder.x + (right * real - up * across) // size,
-                    body.shoulder.y + (right * across + up * real) // size)
+    def turned(right: int, up: int) -> PenPoint:
+        return PenPoint(body.shoulder.x + (right * real - up * across) // size,
+                        body.shoulder.y + (right * across + up * real) // size)
 
     return Yoke(fold_top=turned(top, 0), fold_foot=turned(top, over - sleeve.cap))
 
@@ -105,14 +116,14 @@ def _strap_rows(sleeve: Sleeve) -> int:
     return last.y - before.y if abs(last.x - before.x) <= FLATTEN else 0
 
 
-def hung_sleeves(parts: Parts, body: Half) -> tuple[Mark, ...]:
+def hung_sleeves(parts: DrawnParts, body: Half) -> tuple[DrawnMark, ...]:
     """Return both sleeves as they hang, behind the body."""
     sleeve = sleeve_of(parts)
     if sleeve is None:
         return ()
     if parts.assembled.garment.form in (Construction.RAGLAN, Construction.SADDLE_RAGLAN):
         return _both(parts, sleeve, _over_shoulder(parts, sleeve, body),
-                     sleeve.length - sleeve.cap, (Node(0, body.underarm),))
+                     sleeve.length - sleeve.cap, (PenPoint(0, body.underarm),))
     bend = DROP_BEND
     if sleeve.cap:
         bend = CAP_BEND + sleeve.cap * CAP_BEND_SHARE.numerator // CAP_BEND_SHARE.denominator
@@ -121,15 +132,15 @@ def hung_sleeves(parts: Parts, body: Half) -> tuple[Mark, ...]:
     return _both(parts, sleeve, (top, corner), sleeve.length - bend)
 
 
-def _over_shoulder(parts: Parts, sleeve: Sleeve, body: Half) -> Line:
+def _over_shoulder(parts: DrawnParts, sleeve: Sleeve, body: Half) -> Line:
     """The fold of a raglan's sleeve from the neck to above the underarm."""
     yoke = yoke_of(parts, body)
     foot = yoke.fold_foot
-    bent = Node(foot.x, foot.y, YOKE_BEND)
+    bent = PenPoint(foot.x, foot.y, YOKE_BEND)
     if not _strap_rows(sleeve):
         return body.top, yoke.fold_top, bent
     up = body.top.y + sleeve.under[-1].x
-    return body.top, Node(body.top.x, up), Node(yoke.fold_top.x, up, STRAP_BEND), bent
+    return body.top, PenPoint(body.top.x, up), PenPoint(yoke.fold_top.x, up, STRAP_BEND), bent
 
 
 def _down(body: Half) -> Direction:
@@ -139,22 +150,22 @@ def _down(body: Half) -> Direction:
     return Fraction(b.x - a.x, along), Fraction(b.y - a.y, along)
 
 
-def _both(parts: Parts, sleeve: Sleeve, upper: Line, left: int, within: Line = ()
-          ) -> tuple[Mark, ...]:
+def _both(parts: DrawnParts, sleeve: Sleeve, upper: Line, left: int, within: Line = ()
+          ) -> tuple[DrawnMark, ...]:
     """Both sleeves: the fold runs along `upper`, and hangs `left` further from its last node.
 
     What lies behind the body is led round by `within`.
     """
     start = upper[-1]
 
-    def at(up: int, wide: int) -> Node:
+    def at(up: int, wide: int) -> PenPoint:
         """A place so far above the cuff and so far from the fold."""
         return off(off(start, SLEEVE_HANGS, left - up), _BELOW, wide)
 
     seen = [node for node in sleeve.under if node.y <= sleeve.length - sleeve.cap]
     cuff = picots(parts, KEY, 0, seen[0].x, at) or (at(0, 0), at(seen[0].y, seen[0].x))
     edge = (*upper, *cuff, *(at(node.y, node.x) for node in seen[1:]), *within)
-    marks: list[Mark] = [Shape("wb-fill wb-outline", (edge, mirrored(edge)), closed=True)]
+    marks: list[DrawnMark] = [Shape("wb-fill wb-outline", (edge, mirrored(edge)), closed=True)]
     tile = tile_of(parts, KEY)
     if tile:
         # Along a sleeve the chart's rows run from the cuff to the shoulder.

@@ -9,18 +9,18 @@ from ..pattern.model import Fold
 from ..shape.foot import Hem
 from ..shape.ribs import Rib, faces
 from .garment_conventions import CLOSEST, PICOT_RISE, ROUND
-from .garment_parts import Parts
-from .garment_pen import Disc, Line, Node, Shape, hundredths, part
+from .garment_parts import DrawnParts
+from .garment_pen import Disc, Line, PenPoint, Shape, hundredths, part
 
-Place = Callable[[int, int], Node]  # (up from the lower edge, from the middle) -> a node
+StitchPlace = Callable[[int, int], PenPoint]  # (up from the lower edge, from the middle) -> a node
 
 
-def on_edge(up: int, x: int) -> Node:
+def on_edge(up: int, x: int) -> PenPoint:
     """The place of a piece that lies upright."""
-    return Node(x, up)
+    return PenPoint(x, up)
 
 
-def foot_lines(parts: Parts, key: str, wide: int, at: Place, *, half: bool = False
+def foot_lines(parts: DrawnParts, key: str, wide: int, at: StitchPlace, *, half: bool = False
                ) -> Iterator[Shape]:
     """The lines of what a piece begins with: the top of its hem, or of its rib and every rib.
 
@@ -41,7 +41,7 @@ def foot_lines(parts: Parts, key: str, wide: int, at: Place, *, half: bool = Fal
             yield Shape("wb-texture", lines)
 
 
-def picots(parts: Parts, key: str, first: int, last: int, at: Place) -> Line:
+def picots(parts: DrawnParts, key: str, first: int, last: int, at: StitchPlace) -> Line:
     """A lower edge with the points of a picot hem, one for every second stitch, from one place to
     another; none where the piece begins in another way. Their tips are the finished edge."""
     hem = parts.pieces[key].hem
@@ -54,7 +54,7 @@ def picots(parts: Parts, key: str, first: int, last: int, at: Place) -> Line:
                  for n, x in enumerate(places))
 
 
-def eyelets(parts: Parts, key: str, at: Place) -> Iterator[Disc]:
+def eyelets(parts: DrawnParts, key: str, at: StitchPlace) -> Iterator[Disc]:
     """The holes of a hem, through which a cord comes out.
 
     Of half a front they are counted from its front edge, of a whole one from the bed's left, which

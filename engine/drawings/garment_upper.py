@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from ..catalogue.bands import KINDS
 from ..plan.band import BandPlan
 from ..plan.band_order import AROUND
@@ -11,15 +9,13 @@ from .garment_bands import ARMHOLE, armhole_band, front_bands, hem_band, pocket_
 from .garment_body import Body, body_marks, body_of
 from .garment_collars import Collar, collar_before, collar_behind, collar_of
 from .garment_neck import Neckband, far_side, neckband_marks, neckband_of, takes_band_ends
-from .garment_parts import Parts
-from .garment_pen import Line, Mark
+from .garment_parts import DrawnParts
+from .garment_pen import Groups, Line
 from .garment_sleeves import KEY, hung_sleeves
 from .garment_worn import shows_body, worn_marks
 
-Groups = list[tuple[str, Sequence[Mark]]]
 
-
-def upper_marks(parts: Parts, *, behind: bool) -> Groups:
+def upper_marks(parts: DrawnParts, *, behind: bool) -> Groups:
     """Return what is drawn of a garment by piece and band, what lies lowest first."""
     body = body_of(parts)
     sleeves = hung_sleeves(parts, body.back)
@@ -28,7 +24,7 @@ def upper_marks(parts: Parts, *, behind: bool) -> Groups:
     return groups
 
 
-def _from_behind(parts: Parts, body: Body) -> Groups:
+def _from_behind(parts: DrawnParts, body: Body) -> Groups:
     groups: Groups = [*_edge_bands(parts, body, behind=True)]
     groups += body_marks(parts, body.back, ("back",)).items()
     band, collar = neckband_of(parts, body), collar_of(parts, body)
@@ -39,7 +35,7 @@ def _from_behind(parts: Parts, body: Body) -> Groups:
     return groups
 
 
-def _from_before(parts: Parts, body: Body) -> Groups:
+def _from_before(parts: DrawnParts, body: Body) -> Groups:
     band, collar = neckband_of(parts, body), collar_of(parts, body)
     groups: Groups = [*_edge_bands(parts, body, behind=False),
                       ("back", far_side(body, _behind(band, collar)))]
@@ -65,7 +61,7 @@ def _behind(band: Neckband | None, collar: Collar | None) -> Line:
     return band.behind_inner if band else collar.behind if collar else ()
 
 
-def _edge_bands(parts: Parts, body: Body, *, behind: bool) -> Groups:
+def _edge_bands(parts: DrawnParts, body: Body, *, behind: bool) -> Groups:
     """Bands of armholes and of the lower edge."""
     half = body.back if behind else body.front
     made: Groups = []

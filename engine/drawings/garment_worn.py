@@ -7,8 +7,8 @@ from ..pattern.sketched import Sketched
 from ..plan.worked_measures import own_chart
 from .garment_body import Body
 from .garment_conventions import BODY_SIDE
-from .garment_parts import Parts
-from .garment_pen import Line, Mark, Node, Shape, hundredths, mirrored
+from .garment_parts import DrawnParts
+from .garment_pen import DrawnMark, Line, PenPoint, Shape, hundredths, mirrored
 
 
 def shows_body(spec: GarmentSpec | None) -> bool:
@@ -16,7 +16,7 @@ def shows_body(spec: GarmentSpec | None) -> bool:
     return spec is not None and spec.drawing is Sketched.BODY
 
 
-def worn_marks(parts: Parts, body: Body) -> tuple[Mark, ...]:
+def worn_marks(parts: DrawnParts, body: Body) -> tuple[DrawnMark, ...]:
     """Return the body's outline, both sides; nothing where the chart has no chest.
 
     It lies flat as the garment does: each width is a quarter of a girth from the middle. It hangs
@@ -26,7 +26,7 @@ def worn_marks(parts: Parts, body: Body) -> tuple[Mark, ...]:
     return (Shape("wb-body", (side, mirrored(side))),) if side else ()
 
 
-def _side(parts: Parts, body: Body) -> Line:
+def _side(parts: DrawnParts, body: Body) -> Line:
     girth = _girths(parts)
     if "chest" not in girth:
         return ()
@@ -34,25 +34,26 @@ def _side(parts: Parts, body: Body) -> Line:
     across = girth.get("cross_back", 2 * shoulder.x) // 2
     chest = girth["chest"] // 4
     arm = shoulder.y - girth.get("armhole_depth", shoulder.y - body.back.underarm)
-    nodes = [Node(min(top.x, across), top.y), Node(across, shoulder.y),
-             Node(across, arm + (shoulder.y - arm) // 3, BODY_SIDE), Node(chest, arm, BODY_SIDE)]
+    nodes = [PenPoint(min(top.x, across), top.y), PenPoint(across, shoulder.y),
+             PenPoint(across, arm + (shoulder.y - arm) // 3, BODY_SIDE),
+             PenPoint(chest, arm, BODY_SIDE)]
     for name, below in (("waist", "back_waist_length"), ("hips", "back_hip_length")):
         if name in girth and below in girth and top.y - girth[below] < nodes[-1].y:
-            nodes.append(Node(girth[name] // 4, top.y - girth[below], BODY_SIDE))
+            nodes.append(PenPoint(girth[name] // 4, top.y - girth[below], BODY_SIDE))
     return _cut(nodes)
 
 
-def _cut(nodes: list[Node]) -> Line:
+def _cut(nodes: list[PenPoint]) -> Line:
     """The line down to the garment's lower edge; what ends above it goes straight down."""
     last, before = nodes[-1], nodes[-2]
     if last.y >= 0:
-        return (*nodes, Node(last.x, 0)) if last.y else tuple(nodes)
+        return (*nodes, PenPoint(last.x, 0)) if last.y else tuple(nodes)
     share_of = before.y - last.y
     x = before.x + (last.x - before.x) * before.y // max(1, share_of)
-    return (*nodes[:-1], Node(x, 0))
+    return (*nodes[:-1], PenPoint(x, 0))
 
 
-def _girths(parts: Parts) -> dict[str, int]:
+def _girths(parts: DrawnParts) -> dict[str, int]:
     """The body measurements that are lengths, by name, the designer's own among them."""
     assert parts.pattern.garment is not None
     known = own_chart(parts.pattern.garment).measurements(parts.size.size)

@@ -131,7 +131,7 @@ def _upright_lines(frame: PieceFrame, letters: Letters
 
 
 def _upright(frame: PieceFrame, d: Dimension, side: int, lane: int, letters: Letters,
-             ends: Ends) -> DimensionLine:
+             ends: LineEnds) -> DimensionLine:
     edge = frame.left if side < 0 else frame.right
     return DimensionLine(False, frame.y(d.end[1]), frame.y(d.start[1]),
                          edge + side * (GAP + LANE * lane),
@@ -140,11 +140,11 @@ def _upright(frame: PieceFrame, d: Dimension, side: int, lane: int, letters: Let
                          letters.get(d.name, ""))
 
 
-Ends = Mapping[tuple[int, int], tuple[int, int]]
+LineEnds = Mapping[tuple[int, int], tuple[int, int]]
 """The outermost corners of each height that has some, left and right, by the height's ratio."""
 
 
-def _ends(frame: PieceFrame) -> Ends:
+def _ends(frame: PieceFrame) -> LineEnds:
     ends: dict[tuple[int, int], tuple[int, int]] = {}
     for corner, height in frame.outline.corners:
         x, key = frame.x(corner), height.as_integer_ratio()
@@ -153,7 +153,7 @@ def _ends(frame: PieceFrame) -> Ends:
     return ends
 
 
-def _foot(frame: PieceFrame, end: Point, side: int, ends: Ends) -> int:
+def _foot(frame: PieceFrame, end: Point, side: int, ends: LineEnds) -> int:
     """Where a dotted line starts: at the corner of that height which is nearest to the side."""
     left, right = ends.get(end[1].as_integer_ratio()) or (frame.x(end[0]),) * 2
     return right if side > 0 else left

@@ -13,8 +13,8 @@ from ..shape.openings import Ending
 from ..shape.piece import Piece
 from ..shape.profile import How
 from ..shape.step_sizes import SteppedSlope
+from .straight import Counts
 
-Counts = tuple[tuple[str, str, Count], ...]
 FEET = {"armhole_bind_offs": "armhole_bind_off", "neck": "neck_bind_off",
         "neck_bind_offs": "neck_bind_off"}  # what is bound off at the foot of which slope
 WITHIN = {ChoiceReason.NECK_SIDES: "neck_side", ChoiceReason.ROW_EACH: "half_neck_centre"}

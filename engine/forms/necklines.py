@@ -26,7 +26,7 @@ from ..shape.garment import CannotShape, Cut
 from ..shape.piece import Piece
 from ..shape.profile import Change, How, Profile, in_order, shifted
 from ..shape.schedule import Schedule, schedule_of
-from ..shape.slopes import Asked, Usual, asked_of, even_slope, slope_counts, slope_schedule
+from ..shape.slopes import SlopeRequest, Usual, asked_of, even_slope, slope_counts, slope_schedule
 from ..shape.step_sizes import CountedSlope, SteppedSlope, StepSizes, listed_sizes
 from ..words.terms.part_names import part_name
 
@@ -55,7 +55,8 @@ class NeckEdge:
         return (SteppedSlope(name="neck", how=self.how, below=up, steps=self.made),)
 
 
-def inner_edge(depth: AnyNumber, side_stitches: AnyNumber, neck: Neck, asked: Asked | None = None,
+def inner_edge(depth: AnyNumber, side_stitches: AnyNumber, neck: Neck,
+               asked: SlopeRequest | None = None,
                own: NeckSpec = USUAL, measure: str = "front_neck") -> NeckEdge:
     """Return one side of the neck over `depth` rows, bound off on odd rows from the opening.
 
@@ -222,7 +223,7 @@ def _check(centre: int, neck: int, own: NeckSpec) -> None:
 
 
 def front_neck(row: int, height: AnyNumber, stitches: AnyNumber, kind: Neck,
-               asked: Asked | None = None, own: NeckSpec = USUAL) -> NeckEdge:
+               asked: SlopeRequest | None = None, own: NeckSpec = USUAL) -> NeckEdge:
     """Return the neck at a front edge: what is bound off there on the odd `row`, then its slope.
 
     It takes `stitches` in `height` rows from there; a V slopes from the row itself, as `asked`.

@@ -17,7 +17,7 @@ from ..shape.shoulders import shoulder_sizes
 from ..shape.slopes import even_slope
 from ..shape.step_sizes import STEP_ROWS, CountedSlope, SteppedSlope
 
-Made = tuple[tuple[Change, ...], tuple[CountedSlope, ...]]
+ShapedCorner = tuple[tuple[Change, ...], tuple[CountedSlope, ...]]
 """What changes on the way to a corner, and its calculation."""
 
 
@@ -34,7 +34,7 @@ class OutlineCorner:
     top: int
     name: str
 
-    def made(self, by: Going, go: int, events: Expression, *, plain_after: bool) -> Made:
+    def made(self, by: Going, go: int, events: Expression, *, plain_after: bool) -> ShapedCorner:
         """What changes where `go` stitches go, or come where less than 0; `events` computes how
         many they are."""
         low, high = int(self.low.value), int(self.high.value)
@@ -54,7 +54,7 @@ class OutlineCorner:
                                "Leave the steps out, so that they come one by one.")
         return self._slope(go, events, rows, plain_after=plain_after)
 
-    def _bound_off(self, go: int, events: Expression, low: int, high: int) -> Made:
+    def _bound_off(self, go: int, events: Expression, low: int, high: int) -> ShapedCorner:
         if go < 0:
             raise self._cannot(f"{Unit.STITCHES.of(-go)} that come at row {low}, all at once",
                                "Give the corner more height than the one below it.")
@@ -85,7 +85,7 @@ class OutlineCorner:
                       ChoiceReason.LEAST_ONE)
         return Chosen((room, Term(events, Role.STITCHES)), Rule.SMALLEST, ChoiceReason.STITCH_EACH)
 
-    def _slope(self, go: int, events: Expression, rows: int, *, plain_after: bool) -> Made:
+    def _slope(self, go: int, events: Expression, rows: int, *, plain_after: bool) -> ShapedCorner:
         many = abs(go)
         if rows < many + plain_after:
             way: FindingText = \

@@ -18,7 +18,7 @@ from .sketch import sketch_of
 
 
 @dataclass(frozen=True, slots=True)
-class Group:
+class CardGroup:
     """A group of patterns to choose by: by what, the last part of its address, its name."""
 
     facet: str
@@ -34,7 +34,7 @@ class Card:
     """
 
     html: str
-    groups: tuple[Group, ...] = ()
+    groups: tuple[CardGroup, ...] = ()
     bands: bool = False
 
     def called_before(self, folders: Sequence[str]) -> Card:
@@ -49,7 +49,8 @@ class Card:
     @classmethod
     def from_json(cls, said: Mapping[str, Any]) -> Card:
         """Return the card that `as_json` wrote."""
-        return cls(said["html"], tuple(Group(**group) for group in said["groups"]), said["bands"])
+        return cls(said["html"], tuple(CardGroup(**group) for group in said["groups"]),
+                   said["bands"])
 
 
 def pattern_card(proof: Proof) -> Card:
@@ -81,15 +82,15 @@ def _plate(proof: Proof, folder: str) -> str:
             f'height="{sketch.tall}" alt="" loading="lazy"></div>')
 
 
-def _groups(proof: Proof) -> tuple[Group, ...]:
+def _groups(proof: Proof) -> tuple[CardGroup, ...]:
     pattern = proof.pattern
     garment = (words.garments_called(FORMS[pattern.garment.form].sort) if pattern.garment
                else words.BANDS)
     bed = bed_called(pattern.bed)
-    return (Group(words.BY_GARMENT, *garment),
-            Group(words.BY_WEARER, f"for-{pattern.wearer.value}",
-                  words.wearers_called(pattern.wearer)),
-            Group(words.BY_BED, f"on-{anchor(bed.lower())}", bed))
+    return (CardGroup(words.BY_GARMENT, *garment),
+            CardGroup(words.BY_WEARER, f"for-{pattern.wearer.value}",
+                      words.wearers_called(pattern.wearer)),
+            CardGroup(words.BY_BED, f"on-{anchor(bed.lower())}", bed))
 
 
 def search_text(proof: Proof) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from ..compare.causes import Knit, causes
+from ..compare.causes import KnitAgain, causes
 from ..compare.compared_facts import EVERY_KIND, ComparedSide, Fact, FactKey, FactKind
 from ..compare.differences import (
     FactDifference,
@@ -23,8 +23,8 @@ _ORDER = (FactKind.GAUGE, FactKind.MEASURE, FactKind.COUNT, FactKind.LENGTH, Fac
           FactKind.JOIN, FactKind.YARN, FactKind.SCHEDULE, FactKind.FINDING, FactKind.STEPS)
 
 
-def report_of(before: ComparedSide, after: ComparedSide, inputs: tuple[Input, ...], knit: Knit, *,
-              steps: bool = True) -> Report:
+def report_of(before: ComparedSide, after: ComparedSide, inputs: tuple[Input, ...], knit: KnitAgain,
+              *, steps: bool = True) -> Report:
     """Return what differs between two sides of a pattern, and which of the `inputs` moved it.
 
     `knit` gives the side after with some inputs set back; its sizes have the names they have there.

@@ -39,9 +39,9 @@ _MEASURES = (Role.MEASURE, Role.PLAIN_MEASURE)
 _NAMED = (Role.STITCH_GRAMS, Role.STITCH_METRES, Role.OF_SCHEDULE)
 
 
-Beside = Mapping[int, str]
+NamedParts = Mapping[int, str]
 """The names of figures that stand beside an expression, by the identity of theirs."""
-_NOTHING: Beside = {}
+_NOTHING: NamedParts = {}
 
 
 class TreeWriter:
@@ -56,7 +56,7 @@ class TreeWriter:
 
     __slots__ = ("_beside", "_written")
 
-    def __init__(self, beside: Beside = _NOTHING) -> None:
+    def __init__(self, beside: NamedParts = _NOTHING) -> None:
         self._beside = beside
         # The expression too: while it lives no other has its identity.
         self._written: dict[int, tuple[Expression, str]] = {}

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from ..markup.html import block, esc, front_matter, heading, items
 from ..pattern.collection import CollectionSettings
 from ..words import list_text as words
-from .card import Card, Group
+from .card import Card, CardGroup
 
 ON_A_PAGE = 60  # patterns; a list of more is hard to look through (common practice, no source)
 _NEAR = 2  # pages before and behind the one that is shown
@@ -59,7 +59,7 @@ def _in_order(cards: Sequence[Card]) -> list[Card]:
     return sorted(cards, key=lambda card: card.bands)
 
 
-def _page(every: Sequence[Card], some: Sequence[Card], number: int, group: Group | None
+def _page(every: Sequence[Card], some: Sequence[Card], number: int, group: CardGroup | None
           ) -> ListPage:
     many = _many(some)
     base, first = _base(group), f"{_base(group)}.html" if group else _HOME
@@ -71,16 +71,16 @@ def _page(every: Sequence[Card], some: Sequence[Card], number: int, group: Group
                     + pattern_cards(shown) + "\n\n" + _pages(number, many, base, first))
 
 
-def _base(group: Group | None) -> str:
+def _base(group: CardGroup | None) -> str:
     return f"patterns-{group.slug}" if group else "patterns"
 
 
-def _groups(cards: Iterable[Card]) -> dict[Group, int]:
+def _groups(cards: Iterable[Card]) -> dict[CardGroup, int]:
     """The groups to choose by, each with the number of its patterns, by facet and name.
 
     What all patterns have in common is nothing to choose by.
     """
-    found: dict[Group, int] = {}
+    found: dict[CardGroup, int] = {}
     for group in (group for card in cards for group in card.groups):
         found[group] = found.get(group, 0) + 1
     by_facet = {facet: [group for group in found if group.facet == facet] for facet in _FACETS}
@@ -88,7 +88,7 @@ def _groups(cards: Iterable[Card]) -> dict[Group, int]:
             for group in sorted(by_facet[facet], key=lambda g: (g.slug == words.BANDS[0], g.label))}
 
 
-def _choose(cards: Sequence[Card], shown: Group | None) -> str:
+def _choose(cards: Sequence[Card], shown: CardGroup | None) -> str:
     """The lists to choose by, one below the other: they open on a phone, and are open elsewhere."""
     groups = _groups(cards)
     if not groups:
@@ -99,7 +99,7 @@ def _choose(cards: Sequence[Card], shown: Group | None) -> str:
             f'<div class="wb-lists">{lists}</div></details>\n')
 
 
-def _facet(facet: str, groups: Mapping[Group, int], every: int, shown: Group | None) -> str:
+def _facet(facet: str, groups: Mapping[CardGroup, int], every: int, shown: CardGroup | None) -> str:
     everything = _choice(_HOME, words.ALL, every, current=shown is None)
     chosen = (_choice(f"{_base(group)}.html", group.label, many, current=group == shown)
               for group, many in groups.items() if group.facet == facet)

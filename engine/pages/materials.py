@@ -21,14 +21,14 @@ from ..pattern.rib_specs import RibMake, RibSpec
 from ..program.band_steps import FACING, MAIN, WASTE
 from ..program.chart_actions import CONTRAST
 from ..proof.needles_used import bed_for
-from ..proof.proof import SizeProof, Strip
+from ..proof.proof import SizeProof, Strip, Work
 from ..proof.yarn_ends import HOLE, RAVEL
 from ..proof.yarn_extras import band_yarn, piece_yarn
 from ..proof.yarn_requirement import YarnRequirement, waste_metres
 from ..shape.tasks import TaskKind
 from ..words import material_text as words
 from ..words.cut_lengths import to_cut
-from ..words.instruction import Work, works
+from ..words.instruction import works
 from ..words.rolling import curls_at_points, pressed_over
 from ..words.terms.yarn_names import OTHER_YARNS
 from .casing_section import casing_notions

@@ -12,9 +12,9 @@ from ..machine.programs import Program, ProgramSection
 from ..machine.reasons import Reason
 from ..machine.steps import Step
 from ..pattern.model import Pattern
-from ..proof.proof import KnittedPiece, Strip
+from ..proof.proof import KnittedPiece, Strip, Work
 from ..words.charted_rows import ChartedRows, is_charted, rows_from
-from ..words.instruction import Moment, Work
+from ..words.instruction import Moment
 from ..words.mitre_instructions import is_mitre
 from ..words.repeats import in_goes, is_chart
 from ..words.section_titles import title_of

@@ -24,7 +24,7 @@ from .materials import needles_wanted
 from .shared_by_pages import Shared
 
 NONE = "–"
-Groups = Iterator[tuple[str, list[TableRow]]]
+TableGroups = Iterator[tuple[str, list[TableRow]]]
 
 
 def measures_table(proof: Proof, graded: Graded | None, advice: GarmentAdvice | None) -> str:
@@ -51,7 +51,7 @@ def _units() -> str:
             "</fieldset>\n")
 
 
-def _garment(proof: Proof, advice: GarmentAdvice | None) -> Groups:
+def _garment(proof: Proof, advice: GarmentAdvice | None) -> TableGroups:
     if advice:
         yield words.FINISHED, [*_finished(proof, advice), _needles(proof)]
         yield words.BODIES, list(_fits(proof, advice))
@@ -59,7 +59,7 @@ def _garment(proof: Proof, advice: GarmentAdvice | None) -> Groups:
         yield "", [_needles(proof)]
 
 
-def _pieces(proof: Proof, graded: Graded | None) -> Groups:
+def _pieces(proof: Proof, graded: Graded | None) -> TableGroups:
     for title, measures in (graded.measures.items() if graded else ()):
         yield title, [row for (letter, name), lengths in measures.items()
                       for row in _lengths(f"<b>{letter}</b> {esc(name)}", lengths)]

@@ -16,7 +16,7 @@ from ..pattern.fabrics import Fabric, Swatch
 from ..pattern.model import Pattern
 from ..proof.near_gauges import Near, near_gauges
 from ..proof.own_gauge import (
-    Made,
+    OwnSizeResult,
     SourceTexts,
     Wanted,
     make,
@@ -149,7 +149,8 @@ def _measures_too_far(pattern: Pattern, wanted: Wanted) -> Iterator[str]:
                                     most or Length(one.theirs))
 
 
-def _not_knitted(ground: SourceTexts, pattern: Pattern, own: Pattern, wanted: Wanted, made: Made
+def _not_knitted(ground: SourceTexts, pattern: Pattern, own: Pattern, wanted: Wanted,
+                 made: OwnSizeResult
                  ) -> dict[str, Any]:
     """Why there is no page, and what would work: near figures, other sizes, another bed."""
     said = words.refused((p.code for p in made.found if p.severity is Severity.ERROR),

@@ -20,7 +20,7 @@ from ..proof.own_measures import changeable, read_figure
 from ..proof.parts_of_fabrics import Parts, parts_of_fabrics
 from ..proof.proof import Proof
 from ..source.fabric_reading import size_slug
-from ..source.own_swatch import Measured
+from ..source.own_swatch import TypedSwatch
 from ..words import own_gauge_text as words
 from ..words import own_measure_text
 from ..words.fabric_names import fabric_names
@@ -102,7 +102,7 @@ def called(parts: Mapping[str, Parts], key: str) -> str:
     return words.called(fabric_names(parts)[key])
 
 
-def swatch_text(swatch: Measured) -> str:
+def swatch_text(swatch: TypedSwatch) -> str:
     """Return a swatch in words, as it was measured."""
     return words.swatch_text(swatch["stitches"], swatch["width"], swatch["rows"], swatch["height"])
 
@@ -122,14 +122,15 @@ def news(theirs: Iterable[Problem], own: Iterable[Problem]) -> tuple[Problem, ..
                  and p.severity in (Severity.WARNING, Severity.CAUTION))
 
 
-def _gauge_text(fabrics: Mapping[str, Fabric], key: str, swatches: Mapping[str, Measured]) -> str:
+def _gauge_text(fabrics: Mapping[str, Fabric], key: str,
+                swatches: Mapping[str, TypedSwatch]) -> str:
     if key in swatches:
         return swatch_text(swatches[key])
     return words.as_designed(measure(fabrics[key].swatches))
 
 
 def _main_gauge(fabrics: Mapping[str, Fabric], parts: Iterable[str],
-                swatches: Mapping[str, Measured]) -> Gauge:
+                swatches: Mapping[str, TypedSwatch]) -> Gauge:
     """The gauge of the first fabric that a reader swatched, in the order of its parts."""
     key = next((key for key in parts if key in swatches), next(iter(fabrics)))
     return measure(fabrics[key].swatches)

@@ -28,7 +28,7 @@ from .expression_read import read_tree
 from .program import steps_html
 from .sheet_pieces import derived
 from .shown_counts import (
-    Facts,
+    FactPairs,
     band_facts,
     count_fact,
     counted_places,
@@ -69,7 +69,7 @@ def finding_fact(problem: Problem, folder: str) -> tuple[FactKey, Fact]:
     return FactKey(problem.size, FactKind.FINDING, file, name), Fact(problem.severity, name)
 
 
-def _sized(pattern: Pattern, size: SizeProof) -> Facts:
+def _sized(pattern: Pattern, size: SizeProof) -> FactPairs:
     yield from _measured(size)
     for key, place in counted_places(size):
         if isinstance(place, BandPlan):
@@ -89,7 +89,7 @@ def _sized(pattern: Pattern, size: SizeProof) -> Facts:
         yield FactKey(size.size, FactKind.YARN, "", name), count_fact(count)
 
 
-def _added_up(size: SizeProof, knitted: KnittedPiece, facts: Facts) -> Facts:
+def _added_up(size: SizeProof, knitted: KnittedPiece, facts: FactPairs) -> FactPairs:
     """The facts of a piece; its rows and its width, which the bed counts, as sums of its counts."""
     sums = {name: made for name, _, made in islice(derived(size.assembled.garment, knitted), 2)} \
         if size.assembled else {}
@@ -98,7 +98,7 @@ def _added_up(size: SizeProof, knitted: KnittedPiece, facts: Facts) -> Facts:
         yield key, replace(fact, made=(made,)) if made and made.value == fact.value else fact
 
 
-def _measured(size: SizeProof) -> Facts:
+def _measured(size: SizeProof) -> FactPairs:
     """The measures and finished lengths of a garment, and both sides of its joins."""
     if size.assembled is not None:
         for name, one in size.assembled.measures.items():
@@ -112,7 +112,7 @@ def _measured(size: SizeProof) -> Facts:
                    _join(join.unit, join.sewn, str(join.ease), str(join.tolerance)))
 
 
-def _steps(pattern: Pattern, size: str, key: str, work: Strip | KnittedPiece) -> Facts:
+def _steps(pattern: Pattern, size: str, key: str, work: Strip | KnittedPiece) -> FactPairs:
     """The steps of a strip or piece; how many there are is asked where they differ."""
     name = "steps"
     if isinstance(work, Strip):
@@ -130,7 +130,7 @@ def _length(hundredth: str, *made: Expression, is_length: bool = True) -> Fact:
     return Fact((is_length, hundredth), shown(Fraction(hundredth), is_length), made)
 
 
-def _gauges(fabrics: Mapping[str, Fabric]) -> Facts:
+def _gauges(fabrics: Mapping[str, Fabric]) -> FactPairs:
     """The stitch and row of every fabric that was swatched, and the yarn in a stitch of it."""
     for fabric in fabrics.values():
         for name, unit, made in gauge_figures(fabric.swatches) if fabric.swatches else ():
@@ -198,7 +198,7 @@ def _read_join(join: Mapping[str, Any], followed: bool) -> Fact:
                 join_shown(values, join["unit"]), made)
 
 
-def _published(data: Mapping[str, Any], followed: bool) -> Facts:
+def _published(data: Mapping[str, Any], followed: bool) -> FactPairs:
     yield from _published_exactly(data, followed)
     for kind, group in PUBLISHED.items():
         if kind in (FactKind.GAUGE, FactKind.JOIN, FactKind.BAND):
@@ -215,7 +215,7 @@ def _published(data: Mapping[str, Any], followed: bool) -> Facts:
             yield FactKey(size, FactKind.YARN, "", name), _read_count(one, followed)
 
 
-def _published_exactly(data: Mapping[str, Any], followed: bool) -> Facts:
+def _published_exactly(data: Mapping[str, Any], followed: bool) -> FactPairs:
     """Gauges, joins, and what is computed of bands and not rounded."""
     for fabric, gauge in data.get("gauges", {}).items():
         for name, fact in _read_gauge(gauge, followed):

@@ -9,10 +9,10 @@ from ..machine.headings import Heading
 from ..machine.top_row import top_row
 from ..pattern.designer_notes import DesignerNote
 from ..proof.designer_note_places import is_making_up, word_of, works_at
-from ..proof.proof import SizeProof
+from ..proof.proof import SizeProof, Work
 from ..shape.tasks import TaskKind
 from ..words.designer_note_text import note_text
-from ..words.instruction import Moment, Work
+from ..words.instruction import Moment
 from ..words.shaped_edges import ShapingBlock
 
 

@@ -13,7 +13,7 @@ from ..machine.reasons import Reason
 from ..machine.steps import Step
 from ..markup.html import esc, items, link, part
 from ..pattern.model import Pattern
-from ..proof.proof import Strip
+from ..proof.proof import Strip, Work
 from ..words import (
     edge_instructions,
     hung_band_instructions,
@@ -31,7 +31,7 @@ from ..words.charted_rows import ChartedRows
 from ..words.charted_rows import rows_text as charted_rows_said
 from ..words.checkpoint import checkpoint
 from ..words.edge_marks import named_marks
-from ..words.instruction import Instruction, Moment, StepAnchor, Together, Work
+from ..words.instruction import Instruction, Moment, StepAnchor, Together
 from ..words.repeats import Goes, goes_text
 from ..words.shaped_edges import Done, ShapingBlock
 from ..words.shaping import block_text

@@ -7,8 +7,7 @@ from collections.abc import Iterable
 from ..machine import edge_steps, steps
 from ..machine.reasons import Reason
 from ..markup.html import fold
-from ..proof.proof import SizeProof
-from ..words.instruction import Work
+from ..proof.proof import SizeProof, Work
 from ..words.shaped_edges import Done
 from ..words.shaping import WAYS
 from ..words.shaping_methods import HEADING, HOW, WASTE, WHILE_HOLDING, more_of

@@ -19,17 +19,16 @@ from ..words import sheet_text as words
 from .counts_json import material_counts
 from .exact_figures import exact_figures
 from .figures import figures
-from .sheet_counts import NO_REMARKS, Counts, Remarks, SheetRow
+from .sheet_counts import NO_REMARKS, Remarks, SheetCounts, SheetRow
 from .sheet_formulas import number
 from .sheet_gauges import Gauges
 from .sheet_inputs import Inputs
-from .sheet_pieces import derived
+from .sheet_pieces import Named, derived
 from .sheet_shaping import shaping
 from .sheet_values import Look, Sheet, SheetCell, Workbook
 
 HUNDREDTH = Fraction(1, 100)
 Rows = list[SheetRow]
-Named = tuple[str, str, Expression]
 
 
 def workbook(proof: Proof, findings: Sequence[Problem] = (), remarks: Remarks = NO_REMARKS
@@ -40,8 +39,8 @@ def workbook(proof: Proof, findings: Sequence[Problem] = (), remarks: Remarks = 
     """
     pattern, sizes = proof.pattern, proof.pattern.sizes
     inputs = Inputs(len(sizes))
-    counts = Counts(inputs, Gauges(pattern.fabrics), remarks,
-                    _given(pattern.places, pattern.garment))
+    counts = SheetCounts(inputs, Gauges(pattern.fabrics), remarks,
+                         _given(pattern.places, pattern.garment))
     measures = counts.sheet(words.MEASURES, sizes, _measures(proof), measures=True,
                             fabrics=_garments(proof))
     parts = {key: rows for key, rows in _parts(proof).items() if rows}
@@ -184,7 +183,7 @@ def _plain(key: str) -> str:
     return "".join("_" if sign in "[]:*?/\\'" else sign for sign in key)[:31] or "_"
 
 
-def _joins(proof: Proof, counts: Counts) -> Sheet:
+def _joins(proof: Proof, counts: SheetCounts) -> Sheet:
     """Both sides of every join by their formulas, and whether they meet."""
     rows = [tuple(SheetCell(text, Look.HEAD) for text in words.JOIN_COLUMNS)]
     for n, size in enumerate(proof.sizes):

@@ -64,7 +64,7 @@ class Steps:
 
 
 @dataclass
-class Counts:
+class SheetCounts:
     """Writes sheets of counts, and remembers where each expression stands.
 
     `given` says where the source gives counts outright, by piece and name: "sleeve upper_arm".
@@ -154,7 +154,7 @@ class Counts:
 class _Here:
     """The cells as the formulas of one count see them."""
 
-    counts: Counts
+    counts: SheetCounts
     title: str
     size: int
     fabrics: tuple[str, ...]

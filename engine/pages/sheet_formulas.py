@@ -42,7 +42,7 @@ class Formula:
         return Formula(text, self.live, self.whole)
 
 
-class Cells(Protocol):
+class FormulaCells(Protocol):
     """The cells of one size that formulas read, and where long ones are parted."""
 
     def figure(self, operand: Operand) -> Formula:
@@ -62,7 +62,7 @@ class Cells(Protocol):
         """Put a formula into a cell to itself, and return that cell."""
 
 
-def formula(tree: Expression, cells: Cells) -> Formula:
+def formula(tree: Expression, cells: FormulaCells) -> Formula:
     """Return the formula of an expression. Raises TypeError for what is none."""
     found = cells.known(tree) or _write(tree, cells)
     return cells.apart(found) if len(found.text) > LONGEST else found
@@ -73,7 +73,7 @@ def number(figure: Fraction) -> str:
     return str(figure) if figure.denominator == 1 and figure >= 0 else f"({figure})"
 
 
-def _write(tree: Expression, cells: Cells) -> Formula:
+def _write(tree: Expression, cells: FormulaCells) -> Formula:
     if isinstance(tree, Operand):
         return cells.figure(tree)
     if isinstance(tree, LookUp):
@@ -87,7 +87,7 @@ def _write(tree: Expression, cells: Cells) -> Formula:
     return _calculation(tree, cells)
 
 
-def _rounded(tree: Rounded, cells: Cells) -> Formula:
+def _rounded(tree: Rounded, cells: FormulaCells) -> Formula:
     rule = tree.rounding
     if rule.rule == GIVEN:
         if found := cells.outright(rule.plus):
@@ -97,13 +97,13 @@ def _rounded(tree: Rounded, cells: Cells) -> Formula:
     return made.put(rounded(made.text, rule))
 
 
-def _looked_up(tree: LookUp, cells: Cells) -> Formula:
+def _looked_up(tree: LookUp, cells: FormulaCells) -> Formula:
     key = cells.word(tree)
     return key.put(_first_that([f'{key.text}="{name}"' for name, _ in tree.entries],
                                [str(entry) for _, entry in tree.entries], "NA()"))
 
 
-def _calculation(tree: Expression, cells: Cells) -> Formula:
+def _calculation(tree: Expression, cells: FormulaCells) -> Formula:
     kind = CALCULATIONS.get(type(tree))
     if kind is None:
         raise TypeError(type(tree).__name__)
@@ -130,7 +130,7 @@ def rounded(text: str, rounding: Rounding) -> str:
     return f"({ones})" if (of, plus) == (1, 0) else f"({ones}*{of}+{plus})"
 
 
-def _chosen(tree: Chosen, cells: Cells) -> Formula:
+def _chosen(tree: Chosen, cells: FormulaCells) -> Formula:
     """The choice by its rule: a formula that reads every candidate, each in a cell to itself."""
     candidates = [_cell(one, cells) for one in tree.candidates]
     given = [_cell(one, cells) for one in tree.given]
@@ -140,7 +140,7 @@ def _chosen(tree: Chosen, cells: Cells) -> Formula:
                    all(one.whole for one in every))
 
 
-def _cell(tree: Expression, cells: Cells) -> Formula:
+def _cell(tree: Expression, cells: FormulaCells) -> Formula:
     """A candidate is named several times in its choice: what is long gets a cell."""
     found = formula(tree, cells)
     return cells.apart(found) if len(found.text) > 40 else found

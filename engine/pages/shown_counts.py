@@ -31,7 +31,7 @@ from ..words.moved import (
 )
 from .figures import ShownFigure, figures
 
-Facts = Iterator[tuple[FactKey, Fact]]
+FactPairs = Iterator[tuple[FactKey, Fact]]
 
 
 def titles_of(proof: Proof) -> dict[str, str]:
@@ -59,7 +59,7 @@ def counted_pieces(size: SizeProof) -> Iterator[tuple[str, KnittedPiece]]:
         yield free_key(piece.piece.key, "piece", taken), piece
 
 
-def counts_and_shapings(proof: Proof) -> Facts:
+def counts_and_shapings(proof: Proof) -> FactPairs:
     """Return every count and shaping of all sizes."""
     for size in proof.sizes:
         for key, place in counted_places(size):
@@ -69,7 +69,7 @@ def counts_and_shapings(proof: Proof) -> Facts:
                 yield from piece_facts(size, place, key)
 
 
-def piece_facts(size: SizeProof, knitted: KnittedPiece, key: str) -> Facts:
+def piece_facts(size: SizeProof, knitted: KnittedPiece, key: str) -> FactPairs:
     """Return the counts of a piece and the shaping of its edges; they stand under `key`."""
     for name, count in piece_counts(size, knitted):
         yield FactKey(size.size, FactKind.COUNT, key, name), count_fact(count)
@@ -78,7 +78,7 @@ def piece_facts(size: SizeProof, knitted: KnittedPiece, key: str) -> Facts:
                Fact(edge.changes, partial(edge_shaped, edge)))
 
 
-def band_facts(plan: BandPlan) -> Facts:
+def band_facts(plan: BandPlan) -> FactPairs:
     """Return the counts of a band, and which rows of its edge are taken."""
     for figure in figures(plan):
         yield FactKey(plan.size, FactKind.COUNT, plan.band.key, figure.name), _figure(figure)

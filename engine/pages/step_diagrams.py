@@ -12,8 +12,9 @@ from ..machine import steps
 from ..machine.needles import NONE, Needles
 from ..machine.trace import State
 from ..pattern.model import Pattern
+from ..proof.proof import Work
 from ..words import hung_band_instructions
-from ..words.instruction import Instruction, Moment, StepAnchor, Work
+from ..words.instruction import Instruction, Moment, StepAnchor
 from ..words.needle_marks import Mark, all_alike, sorted_needles, unlike
 from ..words.shaped_edges import Done, ShapingBlock
 from ..words.words import needles_after, needles_as_after

@@ -30,10 +30,10 @@ from ..words.terms.calculation_notes import ONE_IN_MIDDLE, holes_apart
 from .band import BandPlan
 from .buttonholes import BandSpec, Candidate, Placing, holes_every, sound
 
-Ends = tuple[Expression, Expression]
+HoleEnds = tuple[Expression, Expression]
 
 
-def asked_ends(plan: BandPlan, placing: Placing) -> Ends:
+def asked_ends(plan: BandPlan, placing: Placing) -> HoleEnds:
     """Return what is asked for before the first hole and after the last, as expressions."""
     asked, spec = plan.band.buttonholes, placing.spec
     assert asked is not None
@@ -55,7 +55,8 @@ def asked_distance(stitches: int, distance: Distance, gauge: Gauge, place: Place
     return plain_of(stitches, made)
 
 
-def hole_ends(placing: Placing, along: str = "band_stitches", asked: Ends | None = None) -> Ends:
+def hole_ends(placing: Placing, along: str = "band_stitches",
+              asked: HoleEnds | None = None) -> HoleEnds:
     """Return the stitches before the first hole and after the last, as expressions.
 
     `along` is the name of the count of what lies along the band, `asked` what is asked for.
@@ -115,7 +116,7 @@ def filled(placing: Placing) -> Expression:
     return Sum((tried_figure(placing.lower), holes, *gaps, tried_figure(placing.upper)))
 
 
-def hole_gaps(placing: Placing, along: str = "band_stitches", asked: Ends | None = None
+def hole_gaps(placing: Placing, along: str = "band_stitches", asked: HoleEnds | None = None
               ) -> tuple[Expression, ...]:
     """Return the stitches of every gap: the room between the ends, a stitch more in some.
 
@@ -155,7 +156,7 @@ def _spaces(placing: Placing) -> Expression:
     return Term(plain(placing.buttonhole_count, "buttonholes") - plain(1), Role.NUMBER)
 
 
-def _alike(placing: Placing, along: str, asked: Ends | None) -> tuple[Expression, ...]:
+def _alike(placing: Placing, along: str, asked: HoleEnds | None) -> tuple[Expression, ...]:
     """Gaps that are all alike, but for the one that takes the rest."""
     spec, spaces = placing.spec, _spaces(placing)
     low, high = (plain(spec.lower), plain(spec.upper)) if asked is None else (

@@ -12,9 +12,8 @@ from ..machine.top_row import top_row
 from ..pattern.designer_notes import MAKING_UP, DesignerNote
 from ..pattern.places import Places
 from ..shape.tasks import TaskKind
-from .proof import KnittedPiece, SizeProof, Strip
+from .proof import SizeProof, Work
 
-Work = KnittedPiece | Strip
 Wrong = tuple[FindingText, FindingText, FindingText]
 _MAKING_UP = MAKING_UP.replace(" ", "_")
 

@@ -16,13 +16,13 @@ from ..pattern.fabrics import Fabric
 from ..pattern.model import Pattern
 from ..source.keys.fabric_keys import SwatchKeys
 from ..source.keys.key import Key
-from ..source.own_swatch import Measured
+from ..source.own_swatch import TypedSwatch
 from ..source.source import Scalar
 from ..source.values import Entry
 from .own_gauge import ENOUGH, SourceTexts, Wanted, size_to_keep, works
 
 T = TypeVar("T")
-Near = tuple[str, Measured]
+Near = tuple[str, TypedSwatch]
 """A fabric, and another swatch of it."""
 TRIES = 32
 """Gauges around hers that are tried, or two steps each way of every fabric where that is more. The
@@ -51,14 +51,14 @@ def near_gauges(ground: SourceTexts, pattern: Pattern, wanted: Wanted) -> tuple[
                         ENOUGH)) or tuple(_towards(pattern.fabrics, wanted.swatches, is_working))
 
 
-def _neighbours(swatches: Mapping[str, Measured]) -> Iterator[Near]:
+def _neighbours(swatches: Mapping[str, TypedSwatch]) -> Iterator[Near]:
     for step in count(1) if swatches else ():
         for across, along in _AROUND:
             for key, swatch in swatches.items():
                 yield key, _moved(swatch, across * step, along * step)
 
 
-def _towards(fabrics: Mapping[str, Fabric], swatches: Mapping[str, Measured],
+def _towards(fabrics: Mapping[str, Fabric], swatches: Mapping[str, TypedSwatch],
              is_working: Callable[[Near], bool]) -> Iterator[Near]:
     """For each fabric a gauge between hers and the designer's that works, where his own does."""
     for key, swatch in swatches.items():
@@ -72,7 +72,7 @@ def _towards(fabrics: Mapping[str, Fabric], swatches: Mapping[str, Measured],
         yield way[high - 1]
 
 
-def _swatches_toward(swatch: Measured, fabric: Fabric) -> Iterator[Measured]:
+def _swatches_toward(swatch: TypedSwatch, fabric: Fabric) -> Iterator[TypedSwatch]:
     """A swatch by steps on to the designer's gauge, which the last of them has."""
     gauge = measure(fabric.swatches)
     across = _steps(swatch, SwatchKeys.width, _figure(swatch, SwatchKeys.stitches) * gauge.stitch)
@@ -82,7 +82,7 @@ def _swatches_toward(swatch: Measured, fabric: Fabric) -> Iterator[Measured]:
         yield _moved(swatch, *(whole(Fraction(each * step, most)) for each in (across, along)))
 
 
-def _figure(swatch: Measured, key: Key[T]) -> T:
+def _figure(swatch: TypedSwatch, key: Key[T]) -> T:
     place = Place("", 1, 1)
     return key.read(Entry(key.name, Scalar(swatch[key.name], place), key.name, place))
 
@@ -91,19 +91,19 @@ def _is_in_inches(length: str) -> bool:
     return any(unit in length for unit in ("in", '"', "″"))
 
 
-def _steps(swatch: Measured, key: Key[Length], to: Fraction) -> int:
+def _steps(swatch: TypedSwatch, key: Key[Length], to: Fraction) -> int:
     """How many steps a length of a swatch lies from another [mm]."""
     step = _INCH / 16 if _is_in_inches(swatch[key.name]) else Fraction(1)
     return whole((to - _figure(swatch, key).mm) / step)
 
 
-def _moved(swatch: Measured, across: int, along: int) -> Measured:
+def _moved(swatch: TypedSwatch, across: int, along: int) -> TypedSwatch:
     """A swatch so many steps wider and higher, each length in the unit in which it was given."""
     return {**swatch, "width": _longer(swatch, SwatchKeys.width, across),
             "height": _longer(swatch, SwatchKeys.height, along)}
 
 
-def _longer(swatch: Measured, key: Key[Length], steps: int) -> str:
+def _longer(swatch: TypedSwatch, key: Key[Length], steps: int) -> str:
     mm = _figure(swatch, key).mm
     if _is_in_inches(swatch[key.name]):
         sixteenths = whole(mm / _INCH * 16) + steps

@@ -15,7 +15,7 @@ from ..pattern.model import Pattern
 from ..pattern.publishing import KEEPS, ReaderChange
 from ..sizing.charts import Chart
 from ..source.keys.fabric_keys import SwatchKeys
-from ..source.own_swatch import Measured
+from ..source.own_swatch import TypedSwatch
 from ..source.source import Scalar
 from ..source.values import Entry, Fault
 from .own_holes import with_holes_moved
@@ -44,7 +44,7 @@ class SourceTexts:
     beds: Mapping[str, NeedleBed]
     charts: Mapping[str, Chart | None]
 
-    def read(self, swatches: Mapping[str, Measured]) -> Pattern | None:
+    def read(self, swatches: Mapping[str, TypedSwatch]) -> Pattern | None:
         """Return the pattern with these swatches, by fabric; None where it is refused."""
         return read_texts(self.texts, beds=self.beds, charts=self.charts, swatches=swatches)[0]
 
@@ -56,7 +56,7 @@ def published(made: T | None) -> T:
     return made
 
 
-def unread(swatch: Measured) -> tuple[str, ...]:
+def unread(swatch: TypedSwatch) -> tuple[str, ...]:
     """Return the keys of the figures of a swatch that cannot be read, or are beyond all limits."""
     return tuple(name for name, key in SwatchKeys.keys.items()
                  if name in swatch or key.needed
@@ -77,7 +77,7 @@ class Wanted:
     """What a reader wants: a size, her swatches by fabric, her measures by name."""
 
     size: str
-    swatches: Mapping[str, Measured]
+    swatches: Mapping[str, TypedSwatch]
     measures: Mapping[str, str]
 
     def of(self, ground: SourceTexts, pattern: Pattern) -> Pattern | None:
@@ -88,7 +88,7 @@ class Wanted:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Made:
+class OwnSizeResult:
     """What came of it: her size knitted, what was found, and what must stay and did not.
 
     There is no proof where something was refused. By `moved` the uppermost buttonholes lie further
@@ -101,7 +101,8 @@ class Made:
     moved: int
 
 
-def make(own: Pattern, keeps: tuple[str, ...], size: str, theirs: SizeProof | None) -> Made:
+def make(own: Pattern, keeps: tuple[str, ...], size: str,
+         theirs: SizeProof | None) -> OwnSizeResult:
     """Return what comes of one size of a reader's own pattern. What the designer `keeps` must be
     as in `theirs`, the designer's own of that size, where something must stay."""
     proof, found = prove_alone(own, size)
@@ -109,9 +110,9 @@ def make(own: Pattern, keeps: tuple[str, ...], size: str, theirs: SizeProof | No
     if proof is None:
         proof, found, moved = with_holes_moved(own, size, found)
     if proof is None or theirs is None:
-        return Made(proof=proof, found=found, moved=moved)
+        return OwnSizeResult(proof=proof, found=found, moved=moved)
     lost = tuple(not_kept(keeps, theirs, proof.sizes[0]))
-    return Made(proof=None if lost else proof, found=found, lost=lost, moved=moved)
+    return OwnSizeResult(proof=None if lost else proof, found=found, lost=lost, moved=moved)
 
 
 def size_to_keep(pattern: Pattern, size: str) -> SizeProof | None:

@@ -51,6 +51,9 @@ class KnittedPiece:
     trace: Trace
 
 
+Work = Strip | KnittedPiece  # what has a program
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SizeProof:
     """One size: its garment's pieces, if there is one, and every band of it."""

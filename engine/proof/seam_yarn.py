@@ -17,11 +17,11 @@ from ..shape.tasks import Seam
 from .proof import Strip
 from .yarn_ends import SEAM, added, ring_ends, short_end
 
-Sides = tuple[Piece, int, Gauge, Expression]
+SeamSide = tuple[Piece, int, Gauge, Expression]
 """A piece, how many times it is knitted, its gauge, and its rows as they are counted."""
 
 
-def seams(pieces: Sequence[Sides], strips: Sequence[Strip], joins: tuple[Join, ...],
+def seams(pieces: Sequence[SeamSide], strips: Sequence[Strip], joins: tuple[Join, ...],
           stitch: Fraction) -> Expression:
     """Return the yarn of all seams [mm]: each sewn with three times its length.
 

@@ -14,7 +14,7 @@ from ..sizing.charts import Chart
 from ..source.collection_reading import read_collection
 from ..source.fabric_reading import size_slug
 from ..source.hard_spaces import with_plain_spaces
-from ..source.own_swatch import Measured, with_swatches
+from ..source.own_swatch import TypedSwatch, with_swatches
 from ..source.page_names import SHARED
 from ..source.pattern import read_bed, read_pattern
 from ..source.shared import with_shared, with_shared_texts
@@ -108,7 +108,7 @@ def prove_texts(texts: Texts, *, beds: Mapping[str, NeedleBed], charts: Mapping[
 
 
 def read_texts(texts: Texts, *, beds: Mapping[str, NeedleBed], charts: Mapping[str, Chart | None],
-               swatches: Mapping[str, Measured] = MappingProxyType({}),
+               swatches: Mapping[str, TypedSwatch] = MappingProxyType({}),
                ) -> tuple[Pattern | None, tuple[Problem, ...]]:
     """Return the pattern that the texts say, None with an error, and the findings of reading it.
 
@@ -121,7 +121,7 @@ def read_texts(texts: Texts, *, beds: Mapping[str, NeedleBed], charts: Mapping[s
 
 
 def _read(texts: Texts, *, beds: Mapping[str, NeedleBed], charts: Mapping[str, Chart | None],
-          swatches: Mapping[str, Measured]) -> tuple[Pattern | None, tuple[Problem, ...]]:
+          swatches: Mapping[str, TypedSwatch]) -> tuple[Pattern | None, tuple[Problem, ...]]:
     node, found = parse_source(texts.source, name=texts.file)
     if node is None:
         return None, found

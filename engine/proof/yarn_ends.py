@@ -50,25 +50,25 @@ _TAKES = {steps.Thread, steps.CastOn, steps.HandKnit, edge_steps.BindOff, edge_s
 Widths = Counter[Fraction]
 """Needles on the bed, by how many times as long as they are wide a length of yarn is [needles]."""
 
-Lengths = tuple[tuple[int, Expression], ...]
+SeamLengths = tuple[tuple[int, Expression], ...]
 """How many lengths there are that are alike, and how long one is [mm]."""
 
 
 @dataclass(frozen=True, slots=True)
-class Ends:
+class YarnEnds:
     """Yarn by its length: the `widths` on the bed that it is laid along, the `tails` of its ends,
     and what is `along` edges that are measured."""
 
     widths: Widths
     tails: int
-    along: Lengths = ()
+    along: SeamLengths = ()
 
     def length(self, pitch: Length) -> Length:
         """The whole length on a bed of this pitch."""
         return Length(cut_of([(self, 1)], Operand(pitch.mm, Role.PITCH)).value)
 
 
-def cut_of(ends: Iterable[tuple[Ends, int]], pitch: Operand) -> Expression:
+def cut_of(ends: Iterable[tuple[YarnEnds, int]], pitch: Operand) -> Expression:
     """Return all the yarn of such ends [mm], each with how many times it is cut; from needle to
     needle it is a `pitch` [mm]."""
     widths, tails, along = Widths(), 0, list[Expression]()
@@ -92,7 +92,7 @@ def _alike(many: int, one: Expression) -> Expression:
     return one if many == 1 else Operand(Fraction(many), Role.ENDS_CUT) * one
 
 
-def ends_of_piece(knitted: KnittedPiece) -> Mapping[str, Ends]:
+def ends_of_piece(knitted: KnittedPiece) -> Mapping[str, YarnEnds]:
     """Return what a piece takes besides its counted stitches, knitted once, by the names that its
     steps give the yarns."""
     piece = knitted.piece
@@ -111,7 +111,7 @@ def ends_of_piece(knitted: KnittedPiece) -> Mapping[str, Ends]:
     return _ends(knitted.program, widths, along, spare=feet)
 
 
-def ends_of_band(strip: Strip) -> Mapping[str, Ends]:
+def ends_of_band(strip: Strip) -> Mapping[str, YarnEnds]:
     """Return what a band takes besides its counted stitches, for one front, by its yarns' names.
 
     Buttonholes of two layers are closed with one spare end, as long as the band asks; those of a
@@ -136,7 +136,7 @@ def ends_of_band(strip: Strip) -> Mapping[str, Ends]:
     return _ends(program, widths, cut, spare=len(own) + sum(many for many, _ in cut))
 
 
-def ends_cut(strip: Strip) -> Lengths:
+def ends_cut(strip: Strip) -> SeamLengths:
     """Return the lengths that are cut to sew a band's short ends shut, to join its part to the one
     before, and to sew round holes, slits, eyelets and loops, each without its tails.
     """
@@ -251,8 +251,8 @@ def shut_here(plan: BandPlan) -> int:
     return 0 if plan.edge_path.ring else 2 - sum(plan.joins)
 
 
-def _ends(program: Program, widths: Mapping[str, Widths], along: Lengths = (), spare: int = 0
-          ) -> Mapping[str, Ends]:
+def _ends(program: Program, widths: Mapping[str, Widths], along: SeamLengths = (), spare: int = 0
+          ) -> Mapping[str, YarnEnds]:
     """The widths of every yarn with both ends of every new end of it; none where there is none.
 
     What is sewn `along` edges, and every `spare` end, is of the main yarn.
@@ -261,7 +261,7 @@ def _ends(program: Program, widths: Mapping[str, Widths], along: Lengths = (), s
     tails = {name: ends[name] + 2 * spare * (name == MAIN)
              for name in dict.fromkeys((*widths, *OTHER_YARNS, CONTRAST))}
     laid = {name: +own for name, own in widths.items()}
-    return {name: Ends(laid.get(name, Widths()), number, along if name == MAIN else ())
+    return {name: YarnEnds(laid.get(name, Widths()), number, along if name == MAIN else ())
             for name, number in tails.items() if number or laid.get(name)}
 
 

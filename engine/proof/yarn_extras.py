@@ -27,7 +27,7 @@ from .parts_of_fabrics import parts_of, parts_of_fabrics
 from .proof import KnittedPiece, SizeProof
 from .rows_counted import rows_of_piece
 from .seam_yarn import seams
-from .yarn_ends import Ends, added, cut_of, ends_of_band, ends_of_piece
+from .yarn_ends import YarnEnds, added, cut_of, ends_of_band, ends_of_piece
 
 MARGINS = Fraction(1, 2)  # of a swatch, round what is counted of it; common practice, no source
 
@@ -46,7 +46,7 @@ class Extra:
 def ends(spec: GarmentSpec | None, materials: Materials, bed: NeedleBed, size: SizeProof
         ) -> Iterator[Extra]:
     """The ends that are cut long, and the edges that are made by hand, of every yarn."""
-    lengths: dict[str, list[tuple[Ends, int]]] = {}
+    lengths: dict[str, list[tuple[YarnEnds, int]]] = {}
     pitch = bed_pitch(bed)
     made = [(piece_yarn(spec, materials.fabrics, knitted.piece.key, name), ends,
              times_of(size, knitted))

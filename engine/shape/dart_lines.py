@@ -9,10 +9,10 @@ from .piece import Piece
 from .profile import Profile
 from .walked import QUARTERS, Spot
 
-Lines = Iterator[tuple[Spot, ...]]
+DartLines = Iterator[tuple[Spot, ...]]
 
 
-def dart_lines(left: Profile, right: Profile, bottom: tuple[Spot, Spot]) -> Lines:
+def dart_lines(left: Profile, right: Profile, bottom: tuple[Spot, Spot]) -> DartLines:
     """Yield the line of each vertical dart: its middle stitch before every change of it, from the
     lowest; `bottom` are the ends of the edge that both edges begin at."""
     for edge, start, side in ((left, bottom[0], -1), (right, bottom[1], 1)):
@@ -25,7 +25,7 @@ def dart_lines(left: Profile, right: Profile, bottom: tuple[Spot, Spot]) -> Line
             yield tuple(spots)
 
 
-def held_lines(piece: Piece, place: Callable[[int, int], int]) -> Lines:
+def held_lines(piece: Piece, place: Callable[[int, int], int]) -> DartLines:
     """Yield the line of each bust dart, from the edge to its last turn; `place` says where an edge
     is before what is changed at a row."""
     for short in _bust(piece):

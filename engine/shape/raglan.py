@@ -13,12 +13,12 @@ from .curves import of_side, removed
 from .even_gaps import AnyNumber, number
 from .profile import How, Profile, in_order
 from .schedule import Schedule, paired_events
-from .slopes import Asked, Usual, slope_schedule
+from .slopes import SlopeRequest, Usual, slope_schedule
 from .step_sizes import STEP_ROWS
 
 
 def raglan(stitches: AnyNumber, top: AnyNumber, rows: AnyNumber, *, bind_off: AnyNumber = 0,
-           parity: int = 0, asked: Asked | None = None) -> Profile:
+           parity: int = 0, asked: SlopeRequest | None = None) -> Profile:
     """Return one raglan line of a piece that narrows from `stitches` to `top` over `rows`.
 
     `bind_off` stitches go first at each side, the rest as `raglan_slope` has them; each is a
@@ -31,7 +31,7 @@ def raglan(stitches: AnyNumber, top: AnyNumber, rows: AnyNumber, *, bind_off: An
 
 
 def raglan_slope(stitches: AnyNumber, top: AnyNumber, rows: AnyNumber, *, bind_off: AnyNumber = 0,
-                 asked: Asked | None = None) -> Schedule:
+                 asked: SlopeRequest | None = None) -> Schedule:
     """Return the decreases of a raglan line above its `bind_off`, one by one at both sides at once.
 
     As `asked`; else on even rows where there are rows enough (C08), closer together at the start

@@ -6,9 +6,8 @@ from collections.abc import Callable, Iterable
 
 from .dimension_names import DimensionKind, DimensionName
 from .piece import Piece
-from .walked import QUARTERS
+from .walked import QUARTERS, Spot
 
-Spot = tuple[int, int]  # quarters of a stitch, rows
 HIP, WAIST = "hip", "waist"
 WIDTH_AT = {HIP: DimensionName(DimensionKind.HIP_WIDTH),
             WAIST: DimensionName(DimensionKind.WAIST_WIDTH)}

@@ -57,7 +57,7 @@ class Usual:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Asked:
+class SlopeRequest:
     """What is asked of a slope in one size, its plain stretches as counted rows; `first` is where
     the source says on which row it begins, `rates` where it has the designer's own."""
 
@@ -76,15 +76,15 @@ class Asked:
                      if said is not None and said.length is not None and count is not None)
 
 
-def asked_of(cut: Cut, slope: Slope) -> Asked | None:
+def asked_of(cut: Cut, slope: Slope) -> SlopeRequest | None:
     """Return what the designer asks of a slope; None where it is shaped as its form has it."""
     ask = cut.slopes.get(slope)
     if ask is None:
         return None
     path = f"slopes.{slope.value}"
-    return Asked(ask=ask, start=_stretch(cut, ask.plain_start, f"{path}.plain_start"),
-                 end=_stretch(cut, ask.plain_end, f"{path}.plain_end"),
-                 first=cut.place(f"{path}.first_row"), rates=cut.place(f"{path}.rates"))
+    return SlopeRequest(ask=ask, start=_stretch(cut, ask.plain_start, f"{path}.plain_start"),
+                        end=_stretch(cut, ask.plain_end, f"{path}.plain_end"),
+                        first=cut.place(f"{path}.first_row"), rates=cut.place(f"{path}.rates"))
 
 
 def _stretch(cut: Cut, said: PlainStretch | None, path: str) -> Count | None:
@@ -98,9 +98,9 @@ def _stretch(cut: Cut, said: PlainStretch | None, path: str) -> Count | None:
     return stated(said.rows or 0, Unit.ROWS, cut.place(path))
 
 
-def slope_schedule(asked: Asked | None, of: AnyNumber, over: AnyNumber, usual: Usual) -> Schedule:
-    """Return the events `of` a slope spread `over` its rows as `asked`, else as `usual`; each is a
-    number or its expression.
+def slope_schedule(asked: SlopeRequest | None, of: AnyNumber, over: AnyNumber,
+                   usual: Usual) -> Schedule:
+    """Return the events `of` a slope `over` its rows, numbers or expressions, as `asked` or usual.
 
     Two rates are neighbouring ones, or those of the designer, as published: Sheila, "All-in-one
     baby cardi" (2012, W3-056, W3-057), and "V-neck baby cardigan" (W3-058, W3-071) give one rate
@@ -134,7 +134,7 @@ def slope_schedule(asked: Asked | None, of: AnyNumber, over: AnyNumber, usual: U
                        "Leave fewer rows plain, or begin earlier.") from fault
 
 
-def _counted_ends(asked: Asked, start: int, end: int) -> tuple[AnyNumber, AnyNumber]:
+def _counted_ends(asked: SlopeRequest, start: int, end: int) -> tuple[AnyNumber, AnyNumber]:
     """The plain rows at both ends, as they were counted where the designer has them."""
     return (asked.start.term(Role.ROWS) if asked.start and start else start,
             asked.end.term(Role.ROWS) if asked.end and asked.end.value == end and end else end)
@@ -160,7 +160,7 @@ def _spread(of: AnyNumber, over: AnyNumber, usual: Usual, order: Remainder,
         made.gaps, before=number(ends[0]), after=number(ends[1])))
 
 
-def _ends(asked: Asked, rows: int, usual: Usual) -> tuple[int, int]:
+def _ends(asked: SlopeRequest, rows: int, usual: Usual) -> tuple[int, int]:
     """The plain rows at the start and the end of a slope. Raises CannotFollow for too many."""
     start = asked.start.value if asked.start else 0
     end = max(asked.end.value, usual.least_end) if asked.end else (
@@ -177,7 +177,7 @@ def _ends(asked: Asked, rows: int, usual: Usual) -> tuple[int, int]:
     return start, end
 
 
-def _by_rates(asked: Asked, events: int, room: int, start: int) -> list[int]:
+def _by_rates(asked: SlopeRequest, events: int, room: int, start: int) -> list[int]:
     """The rows of the events, above the plain ones at the start, by the designer's own rates."""
     ask, first = asked.ask, asked.ask.first_row
     closed = _closed(asked, events - (first is not None), room - (first or 0), events)
@@ -192,7 +192,7 @@ def _by_rates(asked: Asked, events: int, room: int, start: int) -> list[int]:
     return at
 
 
-def _closed(asked: Asked, left: int, room: int, events: int) -> tuple[Rate, ...]:
+def _closed(asked: SlopeRequest, left: int, room: int, events: int) -> tuple[Rate, ...]:
     """The rates with what the last one leaves open: how many times, or how many rows apart."""
     *before, last = asked.ask.rates
     rest = left - sum(rate.times or 0 for rate in before)
@@ -262,16 +262,16 @@ def _rows_of(rate: Rate) -> int:
     return sum(islice(cycle(rate.every), rate.times))
 
 
-def _refusal(asked: Asked, key: str, found: str, expected: str, remedy: str) -> CannotFollow:
+def _refusal(asked: SlopeRequest, key: str, found: str, expected: str, remedy: str) -> CannotFollow:
     slope = asked.ask.slope
     return CannotFollow(slope, key, f"{found} ({PLACES[slope]})", expected, remedy)
 
 
-def _many(asked: Asked, events: int) -> str:
+def _many(asked: SlopeRequest, events: int) -> str:
     return f"{events} {_plural(asked, events)}"
 
 
-def _plural(asked: Asked, events: int) -> str:
+def _plural(asked: SlopeRequest, events: int) -> str:
     return asked.ask.slope.change + "s" * (events != 1)
 
 
@@ -287,7 +287,7 @@ def even_slope(named: tuple[str, How], below: Expression, schedule: Schedule
     return (EvenSlope(name=named[0], how=named[1], below=below, gaps=schedule.gaps),)
 
 
-def slope_counts(piece: str, name: str, asked: Asked | None, schedule: Schedule
+def slope_counts(piece: str, name: str, asked: SlopeRequest | None, schedule: Schedule
                  ) -> tuple[tuple[str, str, Count], ...]:
     """Return the counts of a slope that the designer schedules, for the counts of its `piece`.
 

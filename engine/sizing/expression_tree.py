@@ -41,7 +41,7 @@ class MeasureName:
 class Negated:
     """Something with a minus before it."""
 
-    of: Expression
+    of: MeasureTree
     at: int
 
 
@@ -50,8 +50,8 @@ class Operation:
     """Two things with one of + - * / between them."""
 
     sign: str
-    left: Expression
-    right: Expression
+    left: MeasureTree
+    right: MeasureTree
     at: int
 
 
@@ -60,14 +60,14 @@ class Call:
     """One of min, max and round_to, with what stands in its brackets."""
 
     name: str
-    arguments: tuple[Expression, ...]
+    arguments: tuple[MeasureTree, ...]
     at: int
 
 
-Expression: TypeAlias = Number | MeasureName | Negated | Operation | Call
+MeasureTree: TypeAlias = Number | MeasureName | Negated | Operation | Call
 
 
-def within(tree: Expression) -> Iterator[Expression]:
+def within(tree: MeasureTree) -> Iterator[MeasureTree]:
     """The tree and all its parts, in the order written."""
     if isinstance(tree, Operation):
         yield from within(tree.left)

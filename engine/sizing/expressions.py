@@ -20,9 +20,9 @@ from ..core.units import (
 )
 from .expression_tree import (
     Call,
-    Expression,
     ExpressionFault,
     MeasureName,
+    MeasureTree,
     Negated,
     Number,
     Operation,
@@ -58,7 +58,7 @@ SPELT = rf"[-−]? *{_TERM}(?: *[-+*/,−×÷] *[-−]? *{_TERM})*"
 
 
 @lru_cache(maxsize=2048)  # a form's sums are read in every size
-def parse_expression(text: str) -> Expression:
+def parse_expression(text: str) -> MeasureTree:
     """Return the tree of `text`. Raises ExpressionFault, and nothing else, whatever the text."""
     if len(text) > MOST_CHARACTERS:
         raise ExpressionFault("long-measure", 0, f"a measure of {len(text)} characters",
@@ -131,7 +131,7 @@ class _Reader:
         part = self.parts[self.next] if self.next < len(self.parts) else None
         return part.text if part and part.kind == "sign" else ""
 
-    def sum(self, level: int) -> Expression:
+    def sum(self, level: int) -> MeasureTree:
         """Read things with + or - between them."""
         if level > MOST_LEVELS + 1:
             raise ExpressionFault("long-measure", self.parts[self.next - 1].at,
@@ -143,14 +143,14 @@ class _Reader:
             tree = Operation(sign, tree, self._product(level), at)
         return tree
 
-    def _product(self, level: int) -> Expression:
+    def _product(self, level: int) -> MeasureTree:
         tree = self._single(level)
         while (sign := self.peek()) and sign in "*/":
             at = self._take().at
             tree = Operation(sign, tree, self._single(level), at)
         return tree
 
-    def _single(self, level: int) -> Expression:
+    def _single(self, level: int) -> MeasureTree:
         part = self._take()
         if part.kind == "number":
             return _number(part)
@@ -167,7 +167,7 @@ class _Reader:
         self._close(part)
         return tree
 
-    def _call(self, name: _Token, level: int) -> Expression:
+    def _call(self, name: _Token, level: int) -> MeasureTree:
         if name.text not in ARGUMENTS:
             expected, remedy = suggest(name.text, ARGUMENTS, "Write * between two things that are "
                                        "multiplied.")

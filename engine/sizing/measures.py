@@ -18,7 +18,7 @@ from ..core.problems import Place, Problem, Severity, error, note
 from ..core.ranges import OWN_MEASURE, Measured, Range
 from ..core.text import clip, suggest
 from ..core.text_kinds import FindingText
-from .expression_tree import Expression, ExpressionFault, MeasureName, within
+from .expression_tree import ExpressionFault, MeasureName, MeasureTree, within
 from .expressions import ARGUMENTS, UNITS, parse_expression
 from .measure_text import shown
 from .quantities import Quantity, plain_name
@@ -86,7 +86,7 @@ def leads(name: str, texts: Mapping[str, str]) -> set[str]:
     return seen
 
 
-def _names(tree: Expression) -> Iterator[MeasureName]:
+def _names(tree: MeasureTree) -> Iterator[MeasureName]:
     return (part for part in within(tree) if isinstance(part, MeasureName))
 
 
@@ -99,7 +99,7 @@ class _SizeSheet:
         self.known = {plain_name(name): quantity for name, quantity in known.items()}
         self.names: dict[str, str] = {}
         self.places: dict[str, Definition] = {}
-        self.trees: dict[str, Expression] = {}
+        self.trees: dict[str, MeasureTree] = {}
         self.found: dict[str, Quantity] = {}
         self.problems: list[Problem] = []
 
@@ -152,7 +152,7 @@ class _SizeSheet:
                     ready.append(user)
         self._name_circles(waiting, needs)
 
-    def _needs(self, plain: str, tree: Expression) -> set[str]:
+    def _needs(self, plain: str, tree: MeasureTree) -> set[str]:
         names = set()
         for name in _names(tree):
             if name.name in self.known:

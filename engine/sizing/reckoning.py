@@ -13,9 +13,9 @@ from ..core.text_kinds import FindingText
 from ..words.terms.part_names import part_name
 from .expression_tree import (
     Call,
-    Expression,
     ExpressionFault,
     MeasureName,
+    MeasureTree,
     Negated,
     Number,
     Operation,
@@ -47,7 +47,7 @@ class Pitches:
         return replace(self, stitch=stitch, row=row, apart={})
 
 
-Made = tuple[core.Expression, bool]  # what computes it, and whether it comes to a length
+MadeMeasure = tuple[core.Expression, bool]  # what computes it, and whether it comes to a length
 
 
 class Reckoning:
@@ -57,7 +57,7 @@ class Reckoning:
                  pitches: Pitches | None = None) -> None:
         self.known, self.found, self.pitches = known, found, pitches
 
-    def measure(self, name: str, tree: Expression) -> Made:
+    def measure(self, name: str, tree: MeasureTree) -> MadeMeasure:
         """The expression of the measure called `name`, as `made` does."""
         if self.pitches is not None and name in self.pitches.apart:
             own = Reckoning(self.known, self.found, self.pitches.of(name))
@@ -83,7 +83,7 @@ class Reckoning:
             core.Operand(self.pitches.row, Role.ROW_HEIGHT)
         return many * each
 
-    def made(self, tree: Expression) -> Made:
+    def made(self, tree: MeasureTree) -> MadeMeasure:
         """The expression [mm or plain], and whether it is a length.
 
         Raises ExpressionFault, and KeyError for a name that is not there.
@@ -95,7 +95,7 @@ class Reckoning:
                                   "figures of a garment", "Check the sums it leans on.")
         return made, is_length
 
-    def _made(self, tree: Expression) -> Made:
+    def _made(self, tree: MeasureTree) -> MadeMeasure:
         if isinstance(tree, Number) and tree.of:
             return self._counted(tree), True
         if isinstance(tree, Number):
@@ -121,7 +121,7 @@ def _kind(is_length: bool) -> FindingText:
     return "a length" if is_length else "a number"
 
 
-def _operate(tree: Operation, left: Made, right: Made) -> Made:
+def _operate(tree: Operation, left: MadeMeasure, right: MadeMeasure) -> MadeMeasure:
     (a, a_length), (b, b_length) = left, right
     if tree.sign in "+-":
         if a_length != b_length:
@@ -145,7 +145,7 @@ def _clash(at: int, found: str) -> ExpressionFault:
         "numbers", "Write the unit behind a length, such as 2 cm.")
 
 
-def _call(tree: Call, arguments: list[Made]) -> Made:
+def _call(tree: Call, arguments: list[MadeMeasure]) -> MadeMeasure:
     if len({is_length for _, is_length in arguments}) > 1:
         raise _clash(tree.at, f"lengths and numbers in one {tree.name}(…)")
     parts, is_length = tuple(made for made, _ in arguments), arguments[0][1]

@@ -38,7 +38,7 @@ from .page_names import OWN_CHART
 from .pairs import read_pairs
 from .piece_fabric_reading import check_feet, read_piece_fabrics
 from .pocket_reading import read_pockets
-from .rounding import Asked, check_one_way, read_counts, read_rounding
+from .rounding import Roundings, check_one_way, read_counts, read_rounding
 from .sizes import by_chart, check_sizes, warn_without_chart
 from .slope_reading import read_slopes
 from .stripe_reading import read_stripes
@@ -114,7 +114,7 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentSpec | None:
 
 
 def _counts(own: Fields, form: Form | None, sizes: tuple[str, ...]
-            ) -> tuple[Asked, Mapping[str, Mapping[str, int]]]:
+            ) -> tuple[Roundings, Mapping[str, Mapping[str, int]]]:
     """How single counts are rounded, and those that are given outright, by size."""
     if form is None:
         return {}, {}

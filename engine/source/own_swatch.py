@@ -9,11 +9,11 @@ from .keys.fabric_keys import FabricKeys
 from .keys.pattern_keys import PatternKeys
 from .source import Keyed, Node, Scalar, Table
 
-Measured = Mapping[str, str]
+TypedSwatch = Mapping[str, str]
 """What was measured of a swatch, by the keys that a swatch has in a source, as it was typed."""
 
 
-def with_swatches(node: Node, swatches: Mapping[str, Measured]) -> Node:
+def with_swatches(node: Node, swatches: Mapping[str, TypedSwatch]) -> Node:
     """Return the tree with the swatches of these fabrics, each in the place of all that it had.
 
     A fabric that the tree does not have is left out. A swatch stands where the first one stood.
@@ -28,7 +28,7 @@ def with_swatches(node: Node, swatches: Mapping[str, Measured]) -> Node:
     return replace(node, entries={**node.entries, name: changed})
 
 
-def _swatched(fabric: Node, measured: Measured) -> Node:
+def _swatched(fabric: Node, measured: TypedSwatch) -> Node:
     own, several = FabricKeys.swatch.name, FabricKeys.swatches.name
     if not isinstance(fabric, Table):
         return fabric

@@ -32,13 +32,13 @@ from .measure_reading import plain
 from .source import Table
 from .values import Entry, Fault, at_most
 
-Asked = dict[str, Rounding | ParityOf]
+Roundings = dict[str, Rounding | ParityOf]
 
 
-def read_rounding(garment: Fields, form: Form) -> Asked:
+def read_rounding(garment: Fields, form: Form) -> Roundings:
     """What is asked of the counts of `form`, by their names in it."""
     counts = {plain(name): name for name in form.rounds}
-    asked: Asked = {}
+    asked: Roundings = {}
     for item in garment.each(GarmentKeys.round):
         named = replace(item, path=f"{garment.path}.round.{plain(item.label)}")
         name = garment.findings.read(replace(named, place=_key(garment, item)),
@@ -65,7 +65,7 @@ def read_counts(garment: Fields, form: Form, sizes: tuple[str, ...]) -> dict[str
     return given
 
 
-def check_one_way(garment: Fields, rounding: Asked, counts: Collection[str]) -> None:
+def check_one_way(garment: Fields, rounding: Roundings, counts: Collection[str]) -> None:
     """Record counts that are rounded and given as well."""
     for name in rounding.keys() & counts:
         said = name.replace("_", " ")
@@ -114,7 +114,7 @@ def read_multiple(own: Fields) -> Rounding | None:
         MultipleKeys.plus, at_most(OVER_MULTIPLE, multiple - 1), 0))
 
 
-def _check_circle(garment: Fields, asked: Asked) -> None:
+def _check_circle(garment: Fields, asked: Roundings) -> None:
     """Record counts that take their parity from one another, each circle once."""
     seen: set[str] = set()
     for name in asked:

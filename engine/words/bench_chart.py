@@ -19,11 +19,11 @@ from ..machine import two_yarn_steps as two_yarns
 from ..machine.steps import Step
 from ..machine.trace import State
 from ..program.chart_actions import Action, Doing, cut_to, row_actions
-from ..proof.proof import KnittedPiece
+from ..proof.proof import KnittedPiece, Work
 from .bench_bed import spans
 from .chart_text import action_text, crossing
 from .charted_rows import ChartedRows
-from .instruction import Moment, Work
+from .instruction import Moment
 from .lying import free
 from .repeats import Goes
 from .shaped_edges import ShapingBlock

@@ -6,10 +6,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from ..markup.html import data
+from ..proof.proof import Work
 from .at_bench import NOTHING, run_of, yarns_of
 from .bench_bed import bed_of
 from .bench_chart import chart_facts
-from .instruction import Moment, Work
+from .instruction import Moment
 from .shaped_edges import ShapingBlock
 
 

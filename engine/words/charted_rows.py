@@ -16,9 +16,9 @@ from ..machine.reasons import Reason
 from ..machine.steps import Step
 from ..program.chart_actions import row_actions
 from ..program.part import CHOSEN
-from ..proof.proof import KnittedPiece
+from ..proof.proof import KnittedPiece, Work
 from .checkpoint import checkpoint
-from .instruction import Moment, StepAnchor, Work
+from .instruction import Moment, StepAnchor
 from .words import counted, upto_text
 
 _SHAPED = (Heading.BODY, Heading.TO_TOP, Heading.HALF)

@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from ..markup.html import esc
-from ..proof.proof import Strip
+from ..proof.proof import Strip, Work
 from ..shape.mark_roles import MarkRole
 from ..shape.piece import Piece
-from .instruction import Work
 from .words import joined
 
 _NAMED = {

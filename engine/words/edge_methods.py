@@ -25,10 +25,10 @@ from ..core.units import Length
 from ..machine import edge_steps, steps
 from ..machine.reasons import Reason
 from ..markup.html import esc, fold, link
-from ..proof.proof import KnittedPiece, SizeProof, Strip
+from ..proof.proof import KnittedPiece, SizeProof, Strip, Work
 from ..shape.tasks import TaskKind
 from .cut_lengths import to_cut
-from .instruction import Moment, Work, works
+from .instruction import Moment, works
 from .shaped_edges import Done
 from .shaping import WAYS
 

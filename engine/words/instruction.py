@@ -10,10 +10,9 @@ from ..machine.programs import Program, S
 from ..machine.steps import Step
 from ..machine.trace import State
 from ..pattern.model import Fold, Pattern
-from ..proof.proof import KnittedPiece, SizeProof, Strip
+from ..proof.proof import SizeProof, Strip, Work
 from .needle_marks import Mark
 
-Work = Strip | KnittedPiece  # what has a program
 NEXT = "</p>\n<p>"  # within the text of a step: a paragraph ends, and the next begins
 
 

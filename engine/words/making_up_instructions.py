@@ -27,16 +27,16 @@ TO_STITCHES = ("techniques/rows-to-stitches", "How to sew rows to stitches")
 PLACKETS = ("bands/placket", "About plackets")
 MARKERS = ("techniques/markers", "How to take markers out")
 CROWNS = ("techniques/gathering-a-crown", "How to gather a crown")
-Page = tuple[str, str]
+PageLink = tuple[str, str]
 
 
-def _several(*pages: tuple[Page, str]) -> tuple[Page, ...]:
+def _several(*pages: tuple[PageLink, str]) -> tuple[PageLink, ...]:
     """Pages that stand side by side: each says what it is for, and ends with a stop."""
     return tuple((page, f"{label}{', ' * bool(what)}{what}.") for (page, label), what in pages)
 
 
 # The technique pages of a task.
-PAGES: Mapping[TaskKind, tuple[Page, ...]] = {
+PAGES: Mapping[TaskKind, tuple[PageLink, ...]] = {
     TaskKind.SEW_OFF: (BACK_STITCHED,), TaskKind.SEW_NECK: (BACK_STITCHED,),
     TaskKind.BLOCK: (BLOCKING,), TaskKind.WASH: (WASHING,), TaskKind.LININGS: (POCKETS,),
     TaskKind.CAPS: (SET_IN,),
@@ -133,7 +133,7 @@ def _joins(group: Iterable[Task], first: Sequence[tuple[Join, Task]]) -> tuple[J
     return tuple(join for join, sews in first if any(task is sews for task in group))
 
 
-def _pages(group: Sequence[Task], joins: Sequence[Join]) -> tuple[Page, ...]:
+def _pages(group: Sequence[Task], joins: Sequence[Join]) -> tuple[PageLink, ...]:
     """The pages of the seams of a step, then that of the ends of bands that are sewn in it, and of
     rows above bound-off stitches."""
     own, ends = _seam_pages(group[-1]), ends_met(group[-1])
@@ -146,7 +146,7 @@ def _pages(group: Sequence[Task], joins: Sequence[Join]) -> tuple[Page, ...]:
     return (*seams, *_several(*more))
 
 
-def _seam_pages(task: Task) -> tuple[Page, ...]:
+def _seam_pages(task: Task) -> tuple[PageLink, ...]:
     if task.kind in (TaskKind.SHOULDERS, TaskKind.SHOULDER_ROWS):
         return () if is_second(task) else (BY_WAY.get(task.method, BY_ROWS),)
     if task.kind is TaskKind.SIDES and task.leaves is not None:

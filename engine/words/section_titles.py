@@ -5,8 +5,7 @@ from __future__ import annotations
 from ..machine.headings import Heading
 from ..machine.programs import ProgramSection
 from ..machine.steps import Side
-from ..proof.proof import KnittedPiece
-from .instruction import Work
+from ..proof.proof import KnittedPiece, Work
 
 _TITLES = {
     Heading.CAST_ON: "Cast on",

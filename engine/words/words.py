@@ -101,11 +101,11 @@ def named(needles: Needles) -> str:
 MANY_GROUPS, FEW_GROUPS, SINGLE = 13, 4, 7  # from so many on, even distances are a rule
 _NTH = {2: "other", 3: "third", 4: "fourth", 5: "fifth", 6: "sixth", 7: "seventh", 8: "eighth",
         9: "ninth", 10: "tenth", 11: "eleventh", 12: "twelfth"}
-Span = tuple[Needle, Needle]
+NeedleSpan = tuple[Needle, Needle]
 
 
-def _groups_text(spans: Sequence[Span], least: int,
-          rule: Callable[[Sequence[Span]], str] | None = None) -> str:
+def _groups_text(spans: Sequence[NeedleSpan], least: int,
+                 rule: Callable[[Sequence[NeedleSpan]], str] | None = None) -> str:
     """The groups in their order; so many alike and at even distances are told by their rule."""
     by_rule = rule or _rule
     said, at = [], 0
@@ -121,7 +121,7 @@ def _groups_text(spans: Sequence[Span], least: int,
     return joined(said)
 
 
-def _is_rule(spans: Sequence[Span], at: int, least: int) -> bool:
+def _is_rule(spans: Sequence[NeedleSpan], at: int, least: int) -> bool:
     """True where the groups from `at` on are given by their rule."""
     like = _alike(spans, at)
     if _every_other(like):
@@ -129,7 +129,7 @@ def _is_rule(spans: Sequence[Span], at: int, least: int) -> bool:
     return len(like) >= (min(least, SINGLE) if _width(like[0]) == 1 else least)
 
 
-def _alike(spans: Sequence[Span], at: int) -> Sequence[Span]:
+def _alike(spans: Sequence[NeedleSpan], at: int) -> Sequence[NeedleSpan]:
     """The groups from `at` on that are as wide as it, and as far apart as the first two."""
     upto = at + 1
     while upto < len(spans) and _width(spans[upto]) == _width(spans[at]) and \
@@ -138,26 +138,26 @@ def _alike(spans: Sequence[Span], at: int) -> Sequence[Span]:
     return spans[at:upto]
 
 
-def _width(span: Span) -> int:
+def _width(span: NeedleSpan) -> int:
     return span[1].place - span[0].place + 1
 
 
-def _apart(spans: Sequence[Span]) -> int:
+def _apart(spans: Sequence[NeedleSpan]) -> int:
     return spans[1][0].place - spans[0][0].place
 
 
-def _every_other(spans: Sequence[Span]) -> bool:
+def _every_other(spans: Sequence[NeedleSpan]) -> bool:
     return len(spans) > 1 and _width(spans[0]) == 1 and _apart(spans) == 2
 
 
-def _rule(spans: Sequence[Span]) -> str:
+def _rule(spans: Sequence[NeedleSpan]) -> str:
     """Groups that are alike and at even distances, and beyond the centre counted out again."""
     crosses = spans[0][0].place < 0 <= spans[-1][0].place
     out = f" ({_counted_out(spans)})" if crosses or _width(spans[0]) > 1 else ""
     return f"{_rule_alone(spans)}{out}"
 
 
-def _rule_alone(spans: Sequence[Span]) -> str:
+def _rule_alone(spans: Sequence[NeedleSpan]) -> str:
     """How wide the groups are, and how far apart."""
     size, far = _width(spans[0]), _apart(spans)
     every = f"every {_NTH[far]} needle" if size == 1 and far in _NTH else \
@@ -165,7 +165,7 @@ def _rule_alone(spans: Sequence[Span]) -> str:
     return f"{every} from {spans[0][0]} to {spans[-1][1]}"
 
 
-def _counted_out(spans: Sequence[Span]) -> str:
+def _counted_out(spans: Sequence[NeedleSpan]) -> str:
     """The first groups of needles, and the first ones beyond the centre, where counting turns."""
     left = [_short(a, b) for a, b in spans if a.place < 0]
     right = [_short(a, b) for a, b in spans if a.place >= 0]

@@ -22,10 +22,10 @@ from walebook.pages.strips import strip_anchor
 from walebook.pattern.fabrics import NeedleBed
 from walebook.pattern.model import Pattern
 from walebook.plan.sense import check
-from walebook.proof.proof import Proof, Strip, prove
+from walebook.proof.proof import Proof, Strip, Work, prove
 from walebook.source.pattern import read_bed, read_pattern
 from walebook.source.source import parse_source
-from walebook.words.instruction import Moment, Work, works
+from walebook.words.instruction import Moment, works
 
 from tests.laws import pieces
 from tests.laws.named import named_without

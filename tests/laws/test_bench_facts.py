@@ -23,9 +23,9 @@ from walebook.machine.trace import State
 from walebook.pages import page_names, write_page
 from walebook.pages.from_texts import prove_made
 from walebook.pages.program import numbered, steps_html
-from walebook.proof.proof import Proof
+from walebook.proof.proof import Proof, Work
 from walebook.words.charted_rows import ChartedRows
-from walebook.words.instruction import Moment, Work, works
+from walebook.words.instruction import Moment, works
 from walebook.words.making_up_instructions import instructions
 from walebook.words.repeats import Goes
 from walebook.words.shaped_edges import ShapingBlock

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from walebook.catalogue.forms import Sort
 from walebook.forms.registry import FORMS
-from walebook.pages.card import Card, Group
+from walebook.pages.card import Card, CardGroup
 from walebook.pages.lists import ON_A_PAGE, first_list, further_lists
 from walebook.pages.sketch import _STYLE as STYLE
 from walebook.words.list_text import BANDS, garments_called
@@ -39,8 +39,8 @@ def test_each_pattern_stands_on_one_page_and_pages_lead_to_all(many: int) -> Non
     assert ("wb-pages" in pages["index.html"]) == (many > ON_A_PAGE)
 
 
-HATS, COATS = Group("Garment", "hats", "hats"), Group("Garment", "coats", "coats")
-MEN, MID = Group("For", "for-men", "men"), Group("Bed", "on-mid-bed", "mid bed")
+HATS, COATS = CardGroup("Garment", "hats", "hats"), CardGroup("Garment", "coats", "coats")
+MEN, MID = CardGroup("For", "for-men", "men"), CardGroup("Bed", "on-mid-bed", "mid bed")
 CHOICE = re.compile(r'<a href="([^"]+)"(?: aria-current="true")?>([^<]+)</a> <span>(\d+)</span>')
 
 

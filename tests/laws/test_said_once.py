@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import ast
+import re
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator
 from functools import cache
 from pathlib import Path
+
+import pytest
 
 from tests.laws.calls import files_of, parsed
 
@@ -15,7 +18,7 @@ ALIKE = {
     "_counted": "the command and the notices of a preview load neither each other nor words",
     "builder": "each names `build` and `ROUNDS` of the form's module",
 }
-# Classes of one name, and why there are two.
+# Types of one name, and why there are two.
 NAMED_ALIKE: dict[str, str] = {}
 ENUMS = {"Enum", "StrEnum", "IntEnum"}
 HOLDERS = {"dict", "frozenset", "list", "set", "tuple", "Callable", "Iterable", "Iterator",
@@ -161,15 +164,39 @@ def test_a_second_module_of_one_name_is_noticed():
     assert not names_twice(paths[1:])
 
 
+def types_of(tree: ast.Module) -> Iterator[str]:
+    """The names that a module gives to types: its classes, aliases and new types."""
+    for node in tree.body:
+        name, value = "", None
+        if isinstance(node, ast.ClassDef):
+            yield node.name
+        elif isinstance(node, ast.Assign) and isinstance(node.targets[0], ast.Name):
+            name, value = node.targets[0].id, node.value
+        elif isinstance(node, ast.AnnAssign) and isinstance(node.target, ast.Name):
+            name, value = node.target.id, node.value
+        of_variable = isinstance(value, ast.Call) and called(value.func) == "TypeVar"
+        if re.fullmatch(r"[A-Z]\w*[a-z]\w*", name) and not of_variable:
+            yield name
+
+
 def shared_names(trees: Iterable[ast.Module]) -> set[str]:
-    """The names that two modules give to classes of theirs."""
-    names = [node.name for tree in trees for node in tree.body if isinstance(node, ast.ClassDef)]
+    """The names that two modules give to types of theirs."""
+    names = [name for tree in trees for name in types_of(tree)]
     return {name for name, times in Counter(names).items() if times > 1}
 
 
-def test_a_class_has_a_name_that_no_other_has():
-    """One name for one thing: a reader who meets it knows which class it is."""
+def test_a_type_has_a_name_that_no_other_has():
+    """One name for one thing: a reader who meets it knows which type it is."""
     assert shared_names(tree for _, tree in code()) == set(NAMED_ALIKE)
+
+
+@pytest.mark.parametrize("second", [
+    "Part = tuple[int, int]", "Part: TypeAlias = tuple[int, int]", 'Part = NewType("Part", int)'])
+def test_a_second_type_of_one_name_is_noticed(second: str):
+    one = ast.parse("class Part:\n    of = 1\n")
+    assert shared_names([one, ast.parse(second)]) == {"Part"}
+    assert not shared_names([one, ast.parse(second.replace("Part", "BandPart"))])
+    assert not shared_names([one, ast.parse('PARTS = 1\nPart = TypeVar("Part")\n')])
 
 
 def test_a_second_class_of_one_name_is_noticed():

@@ -19,10 +19,9 @@ from walebook.machine.reasons import Reason
 from walebook.machine.steps import Attend, Step
 from walebook.pages.program import steps_html
 from walebook.pattern.model import Pattern
-from walebook.proof.proof import SizeProof
+from walebook.proof.proof import SizeProof, Work
 from walebook.proof.yarn_ends import ends_of_band, ends_of_piece
 from walebook.proof.yarn_requirement import yarn_requirements
-from walebook.words.instruction import Work
 
 from tests.laws.random_sources import BandSpec, written
 from tests.laws.test_any_source import judged

@@ -21,7 +21,7 @@ from walebook.pattern.slope_specs import Order, PlainStretch, Rate, Slope, Slope
 from walebook.shape.garment import CannotShape, Cut, Garment
 from walebook.shape.profile import How
 from walebook.shape.schedule import Schedule
-from walebook.shape.slopes import Asked, CannotFollow, Usual, slope_schedule
+from walebook.shape.slopes import CannotFollow, SlopeRequest, Usual, slope_schedule
 
 from tests.laws import pieces
 from tests.scale import examples
@@ -128,7 +128,7 @@ def test_two_spacings_mixed_keep_to_a_straight_line(fast: int, more: int, events
     slow = fast + more
     rows = data.draw(st.integers(fast * events, slow * events))
     rates = (Rate((slow, fast), None, mixed=True),)
-    ask = Asked(ask=SlopeAsk(slope=Slope.V_NECK, rates=rates))
+    ask = SlopeRequest(ask=SlopeAsk(slope=Slope.V_NECK, rates=rates))
     made = slope_schedule(ask, events, rows, Usual()).event_rows
     gaps = [b - a for a, b in pairwise((0, *made))]
     assert gaps.count(slow) == (rows - fast * events) // more
@@ -161,10 +161,10 @@ def test_a_schedule_keeps_to_what_is_asked(ask: SlopeAsk, events: int, rows: int
         assert_by_rates(ask, made, start if ask.plain_start else 0)
 
 
-def counted(ask: SlopeAsk, start: int, end: int) -> Asked:
+def counted(ask: SlopeAsk, start: int, end: int) -> SlopeRequest:
     """The ask with its plain stretches in so many rows."""
-    return Asked(ask=ask, start=Count(plain(start), Unit.ROWS) if ask.plain_start else None,
-                 end=Count(plain(end), Unit.ROWS) if ask.plain_end else None)
+    return SlopeRequest(ask=ask, start=Count(plain(start), Unit.ROWS) if ask.plain_start else None,
+                        end=Count(plain(end), Unit.ROWS) if ask.plain_end else None)
 
 
 def assert_by_rates(ask: SlopeAsk, made: Schedule, start: int) -> None:
@@ -187,7 +187,7 @@ def assert_by_rates(ask: SlopeAsk, made: Schedule, start: int) -> None:
 def test_an_order_has_two_neighbouring_rates_in_that_order(events: int, rows: int, order: Order
                                                            ) -> None:
     """W3-054: of two rates a and a + 1 each as often as the rows ask for, as they divide."""
-    made = slope_schedule(Asked(ask=SlopeAsk(slope=Slope.V_NECK, order=order)), events, rows,
+    made = slope_schedule(SlopeRequest(ask=SlopeAsk(slope=Slope.V_NECK, order=order)), events, rows,
                           Usual())
     gaps = [b - a for a, b in pairwise((0, *made.event_rows))]
     short, longer = divmod(rows, events)

@@ -22,9 +22,9 @@ from walebook.machine.trace import State
 from walebook.pages.pieces import piece_anchor
 from walebook.pages.program import numbered
 from walebook.pages.strips import strip_anchor
-from walebook.proof.proof import Proof, Strip
+from walebook.proof.proof import Proof, Strip, Work
 from walebook.words.at_bench import NOTHING, run_of, yarns_of
-from walebook.words.instruction import Moment, Work, works
+from walebook.words.instruction import Moment, works
 
 from tests.scale import examples
 from tests.site.garments import assembled
