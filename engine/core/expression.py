@@ -9,7 +9,7 @@ from fractions import Fraction
 from math import floor
 
 from .counts import NEAREST, Rounding, whole
-from .operands import ChoiceReason, Note, Role
+from .operands import ChoiceReason, Role
 from .problems import Place
 from .text_kinds import TableKey
 
@@ -192,19 +192,6 @@ class Rounded(Expression):
     def _work_out(self) -> Fraction:
         """The whole number."""
         return Fraction(whole(self.of.value, self.rounding))
-
-
-@dataclass(slots=True, unsafe_hash=True)
-class Noted(Expression):
-    """A calculation with something said about it."""
-
-    of: Expression
-    note: Note
-    said: tuple[str, ...] = ()
-
-    def _work_out(self) -> Fraction:
-        """The value of the calculation."""
-        return self.of.value
 
 
 class Rule(Enum):

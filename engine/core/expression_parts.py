@@ -13,7 +13,6 @@ from .expression import (
     Difference,
     Expression,
     LookUp,
-    Noted,
     Operand,
     Opposite,
     Product,
@@ -23,6 +22,7 @@ from .expression import (
     Sum,
     Term,
 )
+from .note_arguments import Noted
 from .roots import Along, Hypotenuse, NearestRoot, Root
 
 

@@ -21,6 +21,7 @@ from fractions import Fraction
 from itertools import groupby
 
 from ..core.counts import NEAREST, Rounding
+from ..core.note_arguments import NotedRuns, NoteWord
 from ..machine.needles import Needle, Needles, centred, of
 from ..pattern.fabrics import Repeat
 
@@ -50,6 +51,12 @@ def repeat_text(repeat: Repeat) -> str:
     """The repeat in words: "2 in, 1 out"."""
     return ", ".join(f"{len(list(run))} {'in' if works else 'out'}"
                      for works, run in groupby(repeat.works))
+
+
+def runs_of(repeat: Repeat) -> NotedRuns:
+    """The repeat as runs of needles in work and out of work."""
+    return NotedRuns(tuple((len(list(run)), NoteWord.IN_WORK if works else NoteWord.OUT_OF_WORK)
+                      for works, run in groupby(repeat.works)))
 
 
 def allowed_counts(repeat: Repeat | None) -> Rounding:

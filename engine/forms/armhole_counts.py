@@ -11,7 +11,8 @@ from dataclasses import dataclass
 
 from ..core.counted import Count
 from ..core.counts import DOWN, Unit
-from ..core.expression import Chosen, Expression, Noted, Rounded, Rule, Sum, Term, plain
+from ..core.expression import Chosen, Expression, Rounded, Rule, Sum, Term, plain
+from ..core.note_arguments import Noted
 from ..core.operands import ChoiceReason, Note, Role
 from ..core.text_kinds import FindingText
 from ..fabric.gauge import rows_along

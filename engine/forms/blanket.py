@@ -8,8 +8,9 @@ from ..catalogue.forms import Construction, FormKind
 from ..catalogue.methods import SEWN
 from ..core.counted import Count
 from ..core.counts import DOWN, Unit
-from ..core.expression import NOTHING, Expression, Noted, Operand, Rounded, Sum, plain
+from ..core.expression import NOTHING, Expression, Operand, Rounded, Sum, plain
 from ..core.join_parts import JoinRole
+from ..core.note_arguments import Noted
 from ..core.operands import Note, Role
 from ..core.piece_roles import PieceRole
 from ..fabric.gauge import Gauge
@@ -83,7 +84,7 @@ def _repeats(piece: Piece, rows: Count) -> Counts:
     up: Expression = Rounded(rows.term(Role.NUMBER) / Operand(
         Fraction(high), Role.ROWS, place=placed.chart.place), DOWN)
     if rest:
-        up = Noted(up, Note.AND_MORE, (str(rest),))
+        up = Noted(up, Note.AND_MORE, (rest,))
     return (("panel", "repeats_across", Count(across, Unit.TIMES)),
             ("panel", "repeats_upwards", Count(up, Unit.TIMES)))
 

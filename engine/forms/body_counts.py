@@ -13,7 +13,8 @@ from functools import partial
 
 from ..core.counted import Count, stated
 from ..core.counts import GIVEN, Rounding, Unit, outright
-from ..core.expression import NOTHING, Expression, Noted, Operand, plain
+from ..core.expression import NOTHING, Expression, Operand, plain
+from ..core.note_arguments import Noted, NoteWord
 from ..core.operands import Note, Role
 from ..core.text_kinds import CountKey
 from ..core.units import Length
@@ -32,6 +33,8 @@ SLEEVE = "sleeve"
 SEAM = 1  # stitches a side seam takes at each side (G05, C09)
 FRONT: Roundable = {"right_front cast_on": CountKind.SINGLE}  # of a front that opens
 HEM: Roundable = {"back hem_rows": CountKind.ROWS}
+
+_OF_RIB, _OF_HEM = (NoteWord.RIB, NoteWord.FABRIC), (NoteWord.HEM, NoteWord.DIAL)
 
 
 def width_of(cut: Cut, name: str, seams: int) -> Callable[[Rounding], Count]:
@@ -95,12 +98,13 @@ def hem_of(cut: Cut, piece: str) -> tuple[Foot | None, Count | None]:
     if cut.hem is None:
         return None, None
     own, hem = cut.hem_gauge, cut.hem
-    name, what = ("rib", "fabric") if isinstance(hem, RibSpec) else ("hem", "dial")
+    name = "rib" if isinstance(hem, RibSpec) else "hem"
     rows = _hem_rows(cut, f"{piece} hem_rows", name)
     if rows.value < 2:
         raise CannotShape(f"a {name} of {rows}", f"Give the {name} more depth, or leave it out.")
     if own is None and isinstance(hem.depth, Length):
-        rows = Count(Noted(rows.made, Note.NOT_SWATCHED, (name, what)), Unit.ROWS)
+        rows = Count(Noted(rows.made, Note.NOT_SWATCHED, _OF_RIB if isinstance(
+            hem, RibSpec) else _OF_HEM), Unit.ROWS)
     row = own.row if own else None
     if isinstance(hem, RibSpec):
         _need_every_needle(cut)

@@ -8,16 +8,8 @@ from fractions import Fraction
 
 from ..core.counted import Count
 from ..core.counts import EVEN, NEAREST, ODD, Rounding, Unit
-from ..core.expression import (
-    Expression,
-    Noted,
-    Operand,
-    Product,
-    Rounded,
-    Sum,
-    Term,
-    plain,
-)
+from ..core.expression import Expression, Operand, Product, Rounded, Sum, Term, plain
+from ..core.note_arguments import Noted, NotedAmount
 from ..core.operand_parts import PartRole
 from ..core.operands import Note, Role
 from ..core.text_kinds import FindingText
@@ -213,6 +205,6 @@ def drawn_up(cut: Cut, piece: Piece) -> Counts:
         if half.value != piece.drawn:  # drawn in more than once
             half = Operand(Fraction(piece.drawn), Role.STITCHES)
         made = Count(Noted(half, Note.EVERY_SECOND,
-                           (str(stitches.value), str(stitches.value - piece.drawn),
-                            Unit.STITCHES.of(piece.drawn))), Unit.STITCHES)
+                           (stitches.value, stitches.value - piece.drawn,
+                            NotedAmount(piece.drawn, Unit.STITCHES))), Unit.STITCHES)
     return (("hat", "drawn_up", made),)

@@ -8,8 +8,9 @@ from fractions import Fraction
 
 from ..core.counted import Count
 from ..core.counts import Unit
-from ..core.expression import Expression, Noted, Operand, Sum, plain
+from ..core.expression import Expression, Operand, Sum, plain
 from ..core.join_parts import JoinRole, SewnSide
+from ..core.note_arguments import Noted, NotedAmount
 from ..core.operand_parts import PartRole
 from ..core.operands import ChoiceReason, Note, Role
 from ..fabric.gauge import Gauge, stitches_across
@@ -169,8 +170,7 @@ def lines(cut: Cut) -> RaglanLines:
     arm_line, arm_underarm = of_sleeve(cut, line)
     made = RaglanLines(cut=cut, width=own.chest, sides=own, neck=counted["back neck_stitches"],
                        top=arm.end, underarm=underarm_of(cut), below=below, line=line, arm=arm,
-                       hem=hem,
-                       hem_rows=hem_rows, arm_line=arm_line, arm_underarm=arm_underarm)
+                       hem=hem, hem_rows=hem_rows, arm_line=arm_line, arm_underarm=arm_underarm)
     for name, sts, top, rows, off in (
             ("body", made.width, made.neck, line, made.underarm),
             ("sleeve", made.arm.top, made.top, arm_line, arm_underarm)):
@@ -220,8 +220,8 @@ def body_high(below: Count, line: Count, gauge: Gauge) -> Expression:
 
 def top_rows(piece: Piece) -> Count:
     """Return the rows knitted over the decreases at a raglan's very top."""
-    rows = last_row(piece)
-    return Count(Noted(plain(rows), Note.OVER_LAST, (Unit.ROWS.of(rows),)), Unit.ROWS)
+    said = NotedAmount(last_row(piece), Unit.ROWS)
+    return Count(Noted(plain(said.value), Note.OVER_LAST, (said,)), Unit.ROWS)
 
 
 def over_last(rows: int) -> Operand:

@@ -9,7 +9,8 @@ from __future__ import annotations
 from ..catalogue.forms import Construction, FormKind
 from ..core.counted import Count, Reckoned
 from ..core.counts import DOWN, Unit
-from ..core.expression import Expression, Noted, Rounded, Term, plain
+from ..core.expression import Expression, Rounded, Term, plain
+from ..core.note_arguments import Noted, NotedAmount
 from ..core.operand_parts import PartRole
 from ..core.operands import Note, Role
 from ..core.piece_roles import PieceRole
@@ -82,8 +83,9 @@ def _holds(stitches: int, pairs: int, first: int) -> tuple[Change, ...]:
 
 def _counts(span: Count, high: Count, piece: Piece) -> Counts:
     return (("shawl", "cast_on", span), ("shawl", "rows", high),
-            ("shawl", "held_each_side", _held_each_side(span)), ("shawl", "tip", Count(
-                Noted(_tip(span), Note.NEVER_HELD, (Unit.STITCHES.of(piece.top),)), Unit.STITCHES)))
+            ("shawl", "held_each_side", _held_each_side(span)), ("shawl", "tip", Count(Noted(
+                _tip(span), Note.NEVER_HELD, (NotedAmount(piece.top, Unit.STITCHES),)),
+                Unit.STITCHES)))
 
 
 def _held_each_side(span: Count) -> Count:

@@ -7,11 +7,12 @@ from fractions import Fraction
 
 from ..core.counted import Count
 from ..core.counts import GIVEN, NEAREST, Rounding, Unit, decimal
-from ..core.expression import Expression, Noted, Operand, Term, plain
+from ..core.expression import Expression, Operand, Term, plain
+from ..core.note_arguments import Noted
 from ..core.operands import Note, Role
 from ..core.text_kinds import CountKey, FindingText
 from ..core.units import Length
-from ..fabric.arrangement import repeat_text
+from ..fabric.arrangement import runs_of
 from ..fabric.gauge import Gauge, counted, rows_up, stitches_in
 from ..shape.foot import Foot
 from ..shape.garment import CannotShape, Cut
@@ -46,9 +47,9 @@ def stitches_of(cut: Cut, count: CountKey, name: str, seams: Expression | int, *
     if more.value:
         figure += more if isinstance(more, Operand) else Term(more, Role.SEAMS)
     if cut.chart:
-        figure = Noted(figure, Note.FOR_CHART, (str(rounding), cut.chart.title))
+        figure = Noted(figure, Note.FOR_CHART, (rounding, cut.chart.title))
     elif cut.repeat:
-        figure = Noted(figure, Note.ARRANGED, (repeat_text(cut.repeat),))
+        figure = Noted(figure, Note.ARRANGED, (runs_of(cut.repeat),))
     made = counted(figure, Unit.STITCHES, g.stitch, rounding)
     least = rounding.of + rounding.plus if cut.chart and rounding.rule != GIVEN else 0
     of = rounding.kind[0]

@@ -8,28 +8,21 @@ from typing import Any
 
 from ..core.body_figures import BodyOperand
 from ..core.counts import RULES
-from ..core.expression import (
-    Chosen,
-    Expression,
-    LookUp,
-    Noted,
-    Operand,
-    Rounded,
-    Rule,
-    Term,
-)
+from ..core.expression import Chosen, Expression, LookUp, Operand, Rounded, Rule, Term
 from ..core.expression_parts import inside
+from ..core.note_arguments import Noted
 from ..core.operands import ChoiceReason, Note, Role
 from ..core.problems import Place
 from ..sizing.measure_text import source_of
 from ..words.terms.operand_words import WORDS
 from .expression_kinds import CALCULATIONS
+from .note_json import argument_schema, note_arguments
 
-VERSION = 8  # of the form of counts.json; a change that a reader must know of raises it
+VERSION = 9  # of the form of counts.json; a change that a reader must know of raises it
 # Those whose expressions are as now; 4 had no schedules, 5 no steps, 6 none of darts, of caps and
 # of the necks of raglans, whose gaps can be mixed with a shorter one first, 7 none of own outlines,
-# and no count that names a figure of a schedule.
-READ = (4, 5, 6, 7, VERSION)
+# and no count that names a figure of a schedule, 8 not what notes say besides.
+READ = (4, 5, 6, 7, 8, VERSION)
 
 EXACT = {"type": "string", "pattern": r"^-?[0-9]+(/[1-9][0-9]*)?$"}
 """The schema of an exact figure: a whole number, or a fraction."""
@@ -108,7 +101,9 @@ class TreeWriter:
 
     def noted(self, tree: Noted) -> str:
         """A calculation of which something is said."""
-        return f"{_NOTED[tree.note]}{self.of(tree.of)}"
+        said = note_arguments(tree.said, lambda one: json.loads(self.of(one)))
+        return f"{_NOTED[tree.note]}{self.of(tree.of)}" + (f', "with": {as_text(said)}' if said
+                                                            else "")
 
     def chosen(self, tree: Chosen) -> str:
         """A choice: what there was to choose from, and which was taken."""
@@ -178,7 +173,9 @@ def expression_schema() -> dict[str, Any]:
         "properties": {
             "is": {"enum": list(_KEYS)}, "role": text, "value": EXACT, "unit": text, "name": text,
             "source": place_schema(), "rule": text, "multiple": number, "plus": number,
-            "mm_each": EXACT, "note": text, "reason": text, "candidates": some, "given": some,
+            "mm_each": EXACT, "note": text,
+            "with": {"type": "array", "items": argument_schema(tree), "minItems": 1},
+            "reason": text, "candidates": some, "given": some,
             "taken": number, "table": text, "key": text,
             "entries": {"type": "object", "additionalProperties": number},
             "of": {"if": {"type": "array"}, "then": some, "else": tree}},
@@ -193,5 +190,5 @@ _KEYS = {
     "operand": ("role value", "unit name source"), "count": ("role of", "name"),
     **dict.fromkeys((kind.name for kind in CALCULATIONS.values()), ("of", "")),
     "look-up": ("table key entries", ""),
-    "rounded": ("rule of", "multiple plus mm_each"), "noted": ("note of", ""),
+    "rounded": ("rule of", "multiple plus mm_each"), "noted": ("note of", "with"),
     "choice": ("rule reason candidates taken value", "given")}

@@ -7,16 +7,19 @@ from fractions import Fraction
 from typing import Any
 
 from ..core.counts import Rounding
-from ..core.expression import Chosen, Expression, LookUp, Noted, Operand, Rounded, Rule, Term
+from ..core.expression import Chosen, Expression, LookUp, Operand, Rounded, Rule, Term
+from ..core.note_arguments import Noted
 from ..core.operands import ChoiceReason, Note, Role
 from ..core.problems import Place
 from .expression_kinds import calculation
+from .note_json import read_arguments
 
 
 def read_tree(said: Mapping[str, Any]) -> Expression:
-    """Return the expression that JSON objects say; what a note says besides is not in them.
+    """Return the expression that JSON objects say.
 
-    Raises KeyError, TypeError or ValueError for what `TreeWriter` does not write.
+    What notes say besides is not in a file older than version 9. Raises KeyError, TypeError or
+    ValueError for what `TreeWriter` does not write.
     """
     kind = said["is"]
     if kind == "operand":
@@ -29,7 +32,8 @@ def read_tree(said: Mapping[str, Any]) -> Expression:
     if kind == "rounded":
         return _rounded(said)
     if kind == "noted":
-        return Noted(read_tree(said["of"]), Note[_name(said["note"])])
+        return Noted(read_tree(said["of"]), Note[_name(said["note"])],
+                     read_arguments(said.get("with", []), read_tree))
     if kind == "choice":
         return Chosen(tuple(map(read_tree, said["candidates"])), Rule(said["rule"]),
                       ChoiceReason[_name(said["reason"])],

@@ -10,8 +10,9 @@ from functools import partial
 from ..catalogue.bands import KINDS
 from ..core.counted import Count
 from ..core.counts import Unit
-from ..core.expression import Expression, Noted, Operand, Term, plain
+from ..core.expression import Expression, Operand, Term, plain
 from ..core.kept import kept_of
+from ..core.note_arguments import Noted, NotedCalculation, NotedFigures
 from ..core.operands import Note, Role
 from ..pattern.band_places import place_in
 from ..pattern.holes import ButtonholeKind
@@ -151,9 +152,9 @@ def _mitre(plan: BandPlan) -> tuple[ShownFigure, ...]:
     """The pairs that go at the point of a V, and come again."""
     if plan.mitre is None:
         return ()
-    rows, made = ", ".join(map(str, plan.mitre.rows)), plan.mitre.pairs.made
+    rows, made = NotedFigures(tuple(plan.mitre.rows)), plan.mitre.pairs.made
     return (_of("mitre_pairs", Count(
-        Noted(made, Note.AFTER_ROWS, (rows,)) if rows else made, Unit.PAIRS)),)
+        Noted(made, Note.AFTER_ROWS, (rows,)) if rows.figures else made, Unit.PAIRS)),)
 
 
 def _collar(plan: BandPlan) -> tuple[ShownFigure, ...]:
@@ -167,7 +168,8 @@ def _collar(plan: BandPlan) -> tuple[ShownFigure, ...]:
     if short := collar.short_rows:
         extra = short.extra.term(Role.NUMBER)
         out += [_of("short_row_pairs", Count(
-                    Noted(extra / plain(2), Note.PAIRS, (working_of(short.extra),)), Unit.PAIRS)),
+                    Noted(extra / plain(2), Note.PAIRS, (
+                        NotedCalculation(short.extra.made, short.extra.unit),)), Unit.PAIRS)),
                 _of("back_rows", Count(plan.depth.term(Role.AT_ENDS) + extra, Unit.ROWS))]
     return tuple(out)
 

@@ -6,8 +6,9 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from ..core.expression import Expression, LookUp, Noted, Operand, Product, Term
+from ..core.expression import Expression, LookUp, Operand, Product, Term
 from ..core.expression_parts import inside
+from ..core.note_arguments import Noted
 from ..core.operands import Note, Role
 from ..core.problems import Place
 from ..words import sheet_text as words

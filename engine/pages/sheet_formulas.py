@@ -8,17 +8,9 @@ from fractions import Fraction
 from typing import Protocol
 
 from ..core.counts import GIVEN, NEAREST, Rounding
-from ..core.expression import (
-    Chosen,
-    Expression,
-    LookUp,
-    Noted,
-    Operand,
-    Rounded,
-    Rule,
-    Term,
-)
+from ..core.expression import Chosen, Expression, LookUp, Operand, Rounded, Rule, Term
 from ..core.expression_parts import inside
+from ..core.note_arguments import Noted
 from .expression_kinds import CALCULATIONS, PLACES
 
 LONGEST = 900  # of a formula before a part of it gets a cell to itself [characters]

@@ -11,7 +11,8 @@ from collections.abc import Iterator, Mapping
 from ..catalogue.forms import Construction
 from ..core.counted import Count
 from ..core.counts import Unit
-from ..core.expression import Chosen, Expression, Noted, Rule, Sum, Term, plain
+from ..core.expression import Chosen, Expression, Rule, Sum, Term, plain
+from ..core.note_arguments import Noted
 from ..core.operands import ChoiceReason, Note, Role
 from ..machine.top_row import top_row
 from ..proof.needles_used import needles_of

@@ -9,7 +9,8 @@ from functools import partial
 from ..compare.compared_facts import Fact, FactKey, FactKind
 from ..core.counted import Count
 from ..core.counts import Unit
-from ..core.expression import Noted, Operand
+from ..core.expression import Operand
+from ..core.note_arguments import Noted
 from ..core.operands import Note, Role
 from ..machine.top_row import top_row
 from ..plan.band import BandPlan

@@ -12,7 +12,8 @@ from typing import TYPE_CHECKING
 from ..catalogue.bands import KINDS
 from ..core.counted import Count
 from ..core.counts import Unit
-from ..core.expression import Expression, Noted, plain
+from ..core.expression import Expression, plain
+from ..core.note_arguments import Noted, NotedAmount
 from ..core.operands import Note
 from ..fabric.arrangement import needles_taken
 from ..fabric.gauge import Gauge
@@ -168,7 +169,7 @@ class BandPlan:
         if not n or not asked or asked.kind is not ButtonholeKind.ENCLOSED:
             return Count(Noted(plain(0), Note.NO_LOOPS), Unit.LOOPS)
         return Count(Noted(plain(n, "hole_stitches") + plain(1), Note.HOLE_OFFERS,
-                           (Unit.STITCHES.of(n),)), Unit.LOOPS)
+                           (NotedAmount(n, Unit.STITCHES),)), Unit.LOOPS)
 
     @property
     def slit(self) -> Count | None:

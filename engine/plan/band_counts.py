@@ -8,16 +8,8 @@ from dataclasses import dataclass, replace
 from ..catalogue.bands import KINDS
 from ..core.counted import Count
 from ..core.counts import Rounding, Unit
-from ..core.expression import (
-    Chosen,
-    Expression,
-    Noted,
-    Operand,
-    Rule,
-    Sum,
-    Term,
-    tried_figure,
-)
+from ..core.expression import Chosen, Expression, Operand, Rule, Sum, Term, tried_figure
+from ..core.note_arguments import Noted
 from ..core.operands import ChoiceReason, Note, Role
 from ..core.problems import Problem, has_errors
 from ..fabric.gauge import Gauge, measure

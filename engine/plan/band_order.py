@@ -15,7 +15,8 @@ from ..catalogue.edge_roles import EdgeRole, role_of, side_of
 from ..core.counted import Count
 from ..core.counts import whole
 from ..core.edge_parts import EndedBand, SectionDetail, SectionRole
-from ..core.expression import Chosen, Noted, Rounded, Rule, plain
+from ..core.expression import Chosen, Rounded, Rule, plain
+from ..core.note_arguments import Noted, NoteWord
 from ..core.operands import ChoiceReason, Note, Role
 from ..core.problems import Place, Problem, error
 from ..fabric.gauge import Gauge, measure
@@ -30,7 +31,7 @@ from ..shape.corners import squares
 from ..shape.edge_path import EdgePath
 from ..shape.edging import Stretch, Zone, begins_level, straight
 from ..shape.under_bands import below_band, beneath
-from ..words.terms.section_names import THROUGH_BOTH, rows_of_band
+from ..words.terms.section_names import rows_of_band
 from .band import BandPlan
 
 NECK, PLACKET, AROUND = "neck", "placket", "front_and_neck"
@@ -148,9 +149,9 @@ def with_band_tops(edge_path: EdgePath, front: Side, rows: Count, row: Fraction,
     part = (SectionDetail.HALF_TOP,) if share < 1 else ()
     role = SectionRole.RIGHT_BAND_TOP if front is Side.RIGHT else SectionRole.LEFT_BAND_TOP
     top = straight(role, taken, row, layers=layers, stretch=Stretch.BAND_TOP, details=part)
-    through = THROUGH_BOTH if layers > 1 else ""
+    through = NoteWord.BOTH_LAYERS if layers > 1 else None
     top = replace(top, zone=Zone.FRONT, half=share < 1,
-                  taken=Noted(chosen, Note.BAND_TOP, (str(taken), str(rows.value), through)))
+                  taken=Noted(chosen, Note.BAND_TOP, (taken, rows.value, through)))
     sections = (top, *edge_path.sections) if front is Side.RIGHT else (*edge_path.sections, top)
     return replace(edge_path, sections=sections)
 

@@ -19,7 +19,6 @@ from ..core.edge_parts import SectionDetail
 from ..core.expression import (
     Chosen,
     Expression,
-    Noted,
     Operand,
     Rounded,
     Rule,
@@ -28,6 +27,7 @@ from ..core.expression import (
     plain,
     tried_figure,
 )
+from ..core.note_arguments import Noted
 from ..core.operands import ChoiceReason, Note, Role
 from ..pattern.edges import Offer
 from ..shape.corners import feet, squares
@@ -189,8 +189,7 @@ def _part(plan: BandPlan, part: BandPart, reach: tuple[int, int], stitches: int,
     joins = bool(part.first) + bool(part.last)
     here = tried_figure(end - start) + plain(joins)
     own = _sought(plan, part, here, tried)
-    said = (str(end - start), str(plan.stitches.value), str(joins), "s" if joins > 1 else "",
-            str(stitches))
+    said = (end - start, plan.stitches.value, int(joins), stitches)
     holes = plan.placing
     inside = [] if holes is None else [s for s in holes.starts if start < s <= end]
     placing = None if holes is None else shifted(holes, inside, stitches,

@@ -14,7 +14,8 @@ from typing import NamedTuple
 
 from ..core.counted import Count
 from ..core.counts import EVEN, NEAREST, Unit, whole
-from ..core.expression import Chosen, Expression, Noted, Operand, Rounded, Rule, Term, plain
+from ..core.expression import Chosen, Expression, Operand, Rounded, Rule, Term, plain
+from ..core.note_arguments import Noted
 from ..core.operands import ChoiceReason, Note, Role
 from ..core.problems import Place
 from ..core.spread import shares
@@ -125,7 +126,7 @@ def hole_stitches(button: Length, stitch: Fraction, place: Place | None = None,
     made = Chosen((fewer, covered), Rule.REACHES, ChoiceReason.TOO_FEW,
                   (wide, Term(width * plain(STRETCH), Role.STRETCHED)))
     far = whole(reach(int(made.value), stitch).mm)
-    return Count(Noted(made, Note.STRETCHES, (str(far),)), Unit.STITCHES)
+    return Count(Noted(made, Note.STRETCHES, (far,)), Unit.STITCHES)
 
 
 def number_every(span: int, hole: int, every: Fraction, *, odd: bool = False) -> int:

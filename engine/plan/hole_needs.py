@@ -11,7 +11,8 @@ from fractions import Fraction
 
 from ..core.counted import Count
 from ..core.counts import EVEN, Unit
-from ..core.expression import Chosen, Expression, LookUp, Noted, Operand, Rounded, Rule, plain
+from ..core.expression import Chosen, Expression, LookUp, Operand, Rounded, Rule, plain
+from ..core.note_arguments import Noted
 from ..core.operand_parts import FixedHole
 from ..core.operands import ChoiceReason, Note, Role
 from ..core.problems import Place

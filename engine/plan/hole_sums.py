@@ -10,7 +10,6 @@ from ..core.counts import DOWN, UP, Unit
 from ..core.expression import (
     Chosen,
     Expression,
-    Noted,
     Operand,
     Rounded,
     Rule,
@@ -20,13 +19,13 @@ from ..core.expression import (
     plain_of,
     tried_figure,
 )
+from ..core.note_arguments import Noted, NotedLength, NoteWord
 from ..core.operands import ChoiceReason, Note, Role
 from ..core.problems import Place
 from ..core.units import Length
 from ..fabric.gauge import Gauge
 from ..pattern.band_places import place_in
 from ..pattern.holes import Distance, Gaps
-from ..words.terms.calculation_notes import ONE_IN_MIDDLE, holes_apart
 from .band import BandPlan
 from .buttonholes import BandSpec, Candidate, Placing, holes_every, sound
 
@@ -179,7 +178,7 @@ def buttonhole_count(plan: BandPlan, placing: Placing) -> Expression:
         inside = Operand(Fraction(asked.in_hem.buttonhole_count), Role.NUMBER,
                          place=place_in(plan.band, "buttonholes.in_hem.number"))
         both = inside + plain_of(above, placing.above or plain(above))
-        return Noted(both, Note.IN_HEM, (str(asked.in_hem.buttonhole_count), str(above)))
+        return Noted(both, Note.IN_HEM, (asked.in_hem.buttonhole_count, above))
     if asked.through is not None:
         return Noted(many, Note.THROUGH, (placing.through,))
     if asked.buttonhole_count is not None:
@@ -187,9 +186,10 @@ def buttonhole_count(plan: BandPlan, placing: Placing) -> Expression:
     if asked.at is not None:
         return Noted(many, Note.PUT)
     assert asked.every is not None
-    odd = ONE_IN_MIDDLE if asked.centre_hole else ""
+    odd = NoteWord.ONE_IN_MIDDLE if asked.centre_hole else None
+    apart = _lie(placing, plan.gauge)
     return Noted(_fitted(plan, placing, asked.every), Note.EVERY,
-                 (str(asked.every), odd, holes_apart(_lie(placing, plan.gauge))))
+                 (NotedLength(asked.every.mm), odd, NotedLength(apart.mm) if apart else None))
 
 
 def _fitted(plan: BandPlan, placing: Placing, every: Length) -> Expression:

@@ -9,7 +9,8 @@ from fractions import Fraction
 
 from ..core.counted import Count
 from ..core.counts import DOWN, Unit
-from ..core.expression import Expression, LookUp, Noted, Operand, Rounded, Sum, Term, plain
+from ..core.expression import Expression, LookUp, Operand, Rounded, Sum, Term, plain
+from ..core.note_arguments import Noted
 from ..core.operands import Note, Role
 from ..core.problems import Place, Problem, error
 from ..fabric.gauge import Gauge, rows_along

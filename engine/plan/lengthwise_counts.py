@@ -13,7 +13,8 @@ from fractions import Fraction
 from ..catalogue.bands import KINDS
 from ..core.counted import Count
 from ..core.counts import Rounding, Unit
-from ..core.expression import Expression, Noted, Operand, Term, plain
+from ..core.expression import Expression, Operand, Term, plain
+from ..core.note_arguments import Noted
 from ..core.operand_parts import PartRole
 from ..core.operands import Note, Role
 from ..core.problems import Problem, error

@@ -16,7 +16,6 @@ from ..core.expression import (
     Chosen,
     Difference,
     Expression,
-    Noted,
     Operand,
     Rounded,
     Rule,
@@ -26,6 +25,7 @@ from ..core.expression import (
     plain_of,
 )
 from ..core.expression_parts import unrounded
+from ..core.note_arguments import Noted
 from ..core.operand_parts import PartRole
 from ..core.operands import ChoiceReason, Note, Role
 from ..core.problems import Place

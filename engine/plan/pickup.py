@@ -14,7 +14,8 @@ from itertools import pairwise
 
 from ..core.counted import Count, stated
 from ..core.counts import NEAREST, Rounding, Unit
-from ..core.expression import Chosen, Expression, Noted, Operand, Rule, Term
+from ..core.expression import Chosen, Expression, Operand, Rule, Term
+from ..core.note_arguments import Noted, NotedAmount
 from ..core.operands import ChoiceReason, Note, Role
 from ..core.problems import Place
 from ..core.spread import taken_rows
@@ -84,7 +85,8 @@ def stitches_by_rule(rows: Count, rule: Fraction, edge: Gauge, *, ease: Fraction
     by_rule = rows.term(Role.NUMBER) * Operand(rule, Role.RULE, place=places.get("pick_up"))
     figure = eased(by_rule, ease, places)
     made = counted(figure, Unit.STITCHES, edge.row / rule, rounding)
-    said = (str(rows), Unit.STITCHES.of(rule.numerator), Unit.ROWS.of(rule.denominator))
+    said = (NotedAmount(rows.value, rows.unit), NotedAmount(rule.numerator, Unit.STITCHES),
+            NotedAmount(rule.denominator, Unit.ROWS))
     return Count(Noted(made.made, Note.RULE, said), Unit.STITCHES)
 
 

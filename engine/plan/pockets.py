@@ -14,7 +14,8 @@ from ..catalogue.pocket_edges import EDGES, LEFT, LINING, ONE, PAIR, RIGHT
 from ..core.counted import Count, stated
 from ..core.counts import Unit, decimal, whole
 from ..core.edge_parts import SectionDetail, SectionRole, Worn
-from ..core.expression import Expression, Noted, Operand, plain
+from ..core.expression import Expression, Operand, plain
+from ..core.note_arguments import Noted
 from ..core.operand_parts import PartRole
 from ..core.operands import Note, Role
 from ..core.problems import Problem, error
@@ -236,7 +237,7 @@ def _lining(sized: _Sized) -> Piece:
     return Piece(key=LINING, title=POCKET_LINING, hung_on=POCKET_TOP,
                  stitches=Count(
                      Noted(sized.stitches.term(Role.NUMBER) + plain(1), Note.LOOPS_ABOVE,
-                           (str(n + 1), str(n))), Unit.STITCHES),
+                           (n + 1, n)), Unit.STITCHES),
                  left=Profile(rows), right=Profile(rows))
 
 

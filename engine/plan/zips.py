@@ -7,7 +7,8 @@ from fractions import Fraction
 
 from ..core.counted import Count
 from ..core.counts import Rounding, Unit, decimal
-from ..core.expression import Expression, Noted, Operand, Rounded, Term, plain
+from ..core.expression import Expression, Operand, Rounded, Term, plain
+from ..core.note_arguments import Noted
 from ..core.operands import Note, Role
 from ..core.problems import Problem, Severity, error, note
 from ..core.units import Length
@@ -15,7 +16,6 @@ from ..fabric.gauge import Gauge
 from ..pattern.model import Band
 from ..pattern.places import Places
 from ..pattern.specs import ZipSpec
-from ..words.terms.calculation_notes import zip_cut, zip_sold
 
 # Ribbon for the stay: twice the zip and about 13 cm (Elizabeth Knits, "Zippers in sweaters").
 STAY_TIMES, STAY_MORE = 2, Fraction(130)
@@ -66,9 +66,9 @@ def zip_for(opening: Expression, spec: ZipSpec) -> Zip:
     made = Rounded(figure, Rounding("down", spec.every), Fraction(10))
     if not made.value:
         raise ValueError(f"no zip of {spec.every} cm or more for {Length(opening.value).in_cm()}")
-    how = zip_cut() if spec.cut else zip_sold(spec.every)
+    said = Noted(made, Note.ZIP_CUT) if spec.cut else Noted(made, Note.ZIP_SOLD, (spec.every,))
     return Zip(opening=Length(opening.value), length=Length(10 * made.value),
-               count=Count(Noted(made, Note.ZIP, (how,)), Unit.CENTIMETRES))
+               count=Count(said, Unit.CENTIMETRES))
 
 
 def check_zip(places: Places, band: Band, size: str, opening: Expression) -> list[Problem]:

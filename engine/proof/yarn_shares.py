@@ -8,7 +8,8 @@ from fractions import Fraction
 
 from ..core.counted import Count
 from ..core.counts import Unit
-from ..core.expression import Expression, Noted, Operand, Rounded, Sum, Term, plain
+from ..core.expression import Expression, Operand, Rounded, Sum, Term, plain
+from ..core.note_arguments import Noted
 from ..core.operands import Note, Role
 from ..core.yarn_parts import SharedIn, ShareRole, YarnCaution, YarnDoubt
 from ..fabric.gauge import Gauge, measure
@@ -126,7 +127,7 @@ def _piece(spec: GarmentSpec | None, materials: Materials, parts: Mapping[str, P
     each = Noted(Operand(Fraction(all_), Role.BED), Note.BED)
     if inside:
         amounts.append(_of(materials, other, inside * times))
-        each = Noted(Operand(Fraction(all_), Role.BED), Note.BED_HEM, (str(inside),))
+        each = Noted(Operand(Fraction(all_), Role.BED), Note.BED_HEM, (inside,))
     stitches = Count(plain(times) * each if times > 1 else each, Unit.STITCHES)
     fabrics = [fabric, other] if inside else [fabric]
     return YarnShare(key=body.key, yarn=fabric.yarn, times=times,

@@ -11,7 +11,8 @@ from math import isqrt
 
 from ..core.counted import Count
 from ..core.counts import Unit, decimal, tenth
-from ..core.expression import Chosen, Expression, Noted, Operand, Rule
+from ..core.expression import Chosen, Expression, Operand, Rule
+from ..core.note_arguments import NoteArgument, Noted, NotedLength
 from ..core.operands import ChoiceReason, Note, Role
 from ..core.text_kinds import FindingText
 from ..fabric.gauge import Gauge
@@ -150,13 +151,12 @@ class Cap:
         if self.counted:
             return self.counted
         foot, schedule = sum(in_numbers(self.ask.foot)), self.slope
-        left = self.ask.stitches - 2 * foot
-        bound = cap_bound_off(self.ask.stitches, foot, left)
+        bound = cap_bound_off(self.ask.stitches, foot, self.ask.stitches - 2 * foot) if foot else ""
         other = cap_other_rows(self.rows - schedule.rows, schedule.rows - max(
             schedule.event_rows, default=0))
-        figures = (bound if foot else "", str(self.top), str(self.rows),
-                   schedule_text(schedule) + other, *map(_mm, (
-                       self.length, self.ask.armhole, self.ask.ease, self._printed_off)))
+        figures: tuple[NoteArgument, ...] = (
+            bound, self.top, self.rows, schedule_text(schedule), other, *map(NotedLength, (
+                self.length, self.ask.armhole, self.ask.ease, self._printed_off), [True] * 4))
         note = Note.CAP if self.given is None else Note.CAP_GIVEN
         return Count(Noted(self._sought, note, figures), Unit.ROWS)
 

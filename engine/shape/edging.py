@@ -16,16 +16,8 @@ from ..core.edge_parts import (
     SectionRole,
     Worn,
 )
-from ..core.expression import (
-    NOTHING,
-    Difference,
-    Expression,
-    Noted,
-    Operand,
-    Sum,
-    Term,
-    plain_of,
-)
+from ..core.expression import NOTHING, Difference, Expression, Operand, Sum, Term, plain_of
+from ..core.note_arguments import Noted
 from ..core.operand_parts import PartRole
 from ..core.operands import Note, Role
 from ..fabric.gauge import Gauge
@@ -238,7 +230,7 @@ def shaped(what: SectionRole | str, segments: Iterable[EdgeSegment], gauge: Gaug
     if level:
         off = plain_of(level, stitches_level([r for r in segments if is_level(r)]) or NOTHING,
                        Role.STITCHES, part_name(PartRole.BOUND_OFF))
-        taken = Noted(taken + off, Note.BOUND_OFF, (str(rows), str(level)))
+        taken = Noted(taken + off, Note.BOUND_OFF, (rows, level))
     role, own = _named(what)
     return Section(role=role, own=own, details=details, offer=Offer.ROWS, places=rows + level,
                    pitch=gauge.row,

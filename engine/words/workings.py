@@ -6,7 +6,7 @@ from collections import Counter
 
 from ..core.counted import Count
 from ..core.counts import Unit
-from ..core.expression import Noted
+from ..core.note_arguments import Noted
 from ..core.operands import Note
 from ..core.units import Length
 from ..machine.steps import Dial

@@ -13,8 +13,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from walebook.core.counted import Count
 from walebook.core.counts import ParityOf, Rounding, whole
-from walebook.core.expression import Noted
 from walebook.core.expression_parts import off_mm
+from walebook.core.note_arguments import Noted
 from walebook.core.operands import Note
 from walebook.core.units import Length
 from walebook.forms.registry import FORMS

@@ -9,7 +9,6 @@ from ...core.expression import (
     Chosen,
     Difference,
     Expression,
-    Noted,
     Operand,
     Opposite,
     Product,
@@ -20,6 +19,7 @@ from ...core.expression import (
     Term,
 )
 from ...core.expression_parts import inside
+from ...core.note_arguments import Noted
 from ...core.operands import Role
 from ...core.roots import Along, Hypotenuse, NearestRoot, Root
 from .spelled import printed

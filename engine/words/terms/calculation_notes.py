@@ -2,12 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
-from ...core.counts import Unit
+from ...core.counts import Unit, decimal
+from ...core.note_arguments import (
+    NoteArgument,
+    NotedAmount,
+    NotedFigures,
+    NotedLength,
+    NotedRuns,
+    NoteWord,
+)
 from ...core.operands import ChoiceReason, Note
 from ...core.units import Length
 
+_CAP = "{3}{4}; edge {5} for an armhole of {6} and {7} ease ({8} off)"
 NOTES: Mapping[Note, str] = {
     Note.SECTION: "{0}: {of}",
     Note.RULE: "{0}, {1} for every {2}: {of}",
@@ -16,7 +25,7 @@ NOTES: Mapping[Note, str] = {
     Note.A_LAYER: "{of} a layer, as the designer gives it",
     Note.NO_LOOPS: "no buttonholes whose edges are hung",
     Note.AND_STITCHES: "{of} and stitches, by sections",
-    Note.PART: "{0} of the band's {1} stitches and {2} for the join{3}: {4}",
+    Note.PART: "{0} of the band's {1} stitches and {2} for the join{2:s}: {3}",
     Note.FOR_CHART: '{of}, {0} for the chart "{1}"',
     Note.ARRANGED: "{of}, {0} of work",
     Note.AS_BODY: "as the body: {of}",
@@ -33,11 +42,12 @@ NOTES: Mapping[Note, str] = {
     Note.STRETCHES: "{of}, which stretch to about {0} mm",
     Note.HALF_GIRTH: "half the girth: {of}",
     Note.LOOPS_ABOVE: "the {0} loops above an opening of {1} stitches",
-    Note.ZIP: "{of}, a zip {0}",
+    Note.ZIP_CUT: "{of}, a zip cut down to a whole centimetre",
+    Note.ZIP_SOLD: "{of}, a zip sold every {0} cm",
     Note.BED: "{of}, as the bed counted",
     Note.BED_HEM: "{of}, as the bed counted, {0} of them in the hem",
-    Note.CAP: "{0}top {1}; {2} rows; {3}; edge {4} for an armhole of {5} and {6} ease ({7} off)",
-    Note.CAP_GIVEN: "{0}top {1}; {of}; {3}; edge {4} for an armhole of {5} and {6} ease ({7} off)",
+    Note.CAP: f"{{0}}top {{1}}; {{2}} rows; {_CAP}",
+    Note.CAP_GIVEN: f"{{0}}top {{1}}; {{of}}; {_CAP}",
     Note.BY_SECTIONS: "{of}, by sections",
     Note.BOUND_OFF: "{0} rows and {1} stitches bound off",
     Note.AS_SOURCE: "{of}, as the designer gives it",
@@ -48,7 +58,7 @@ NOTES: Mapping[Note, str] = {
     Note.PUT: "{of}, each where the designer puts it",
     Note.EVERY:
         "about {0} asked for from the start of one hole to the start of the next{1}: "
-        "{value} buttonholes{2}",
+        "{value} buttonholes{2:, # apart}",
     Note.NOT_SWATCHED: "{of}, at the gauge of the pieces: the {0}'s own {1} was not swatched",
 }
 """What is said of a calculation, {of}, before it or after it; {value} is its result."""
@@ -97,23 +107,49 @@ REASONS: Mapping[ChoiceReason, str] = {
 sum that was chosen, {total} and {others} what it must add up to, {unit} what is counted.
 """
 
-ONE_IN_MIDDLE = ", an odd number so that one lies in the middle"
-"""What is added to a number of buttonholes of which one must lie in the middle."""
+_WORDS: Mapping[NoteWord, str] = {
+    NoteWord.BOTH_LAYERS: ", through both layers",
+    NoteWord.ONE_IN_MIDDLE: ", an odd number so that one lies in the middle",
+    NoteWord.IN_WORK: "in", NoteWord.OUT_OF_WORK: "out",
+    NoteWord.RIB: "rib", NoteWord.HEM: "hem", NoteWord.FABRIC: "fabric", NoteWord.DIAL: "dial",
+}
 
 
-def holes_apart(each: Length | None) -> str:
-    """Return how far apart so many buttonholes come out, with a comma before it; "" of one."""
-    return f", {each} apart" if each else ""
+class _Said:
+    """An argument as a note prints it: in a template "{2:, # apart}" is nothing where there is
+    none, and "{2:s}" the ending of a plural."""
+
+    def __init__(self, of: NoteArgument) -> None:
+        self.of = of
+
+    def __format__(self, spec: str) -> str:
+        if spec == "s":
+            return "s" if isinstance(self.of, int) and self.of > 1 else ""
+        said = argument_text(self.of)
+        return spec.replace("#", said) if spec and said else said
 
 
-def zip_cut() -> str:
-    """Return how the length of a zip is chosen that is cut."""
-    return "cut down to a whole centimetre"
+def note_text(note: Note, said: Sequence[NoteArgument], of: object, value: object) -> str:
+    """Return the sentence of a note about a calculation, `of`, whose result is `value`."""
+    return NOTES[note].format(*map(_Said, said), of=of, value=value)
 
 
-def zip_sold(every: int) -> str:
-    """Return how the length of a zip is chosen that is sold in steps of so many centimetres."""
-    return f"sold every {every} cm"
+def argument_text(one: NoteArgument) -> str:
+    """Return what a note says besides its calculation as text; another calculation has none."""
+    match one:
+        case None:
+            return ""
+        case NoteWord():
+            return _WORDS[one]
+        case NotedAmount(value, unit):
+            return unit.of(value)
+        case NotedLength(mm, is_exact):
+            return f"{decimal(mm, 1)} mm" if is_exact else str(Length(mm))
+        case NotedFigures(figures):
+            return ", ".join(map(str, figures))
+        case NotedRuns(runs):
+            return ", ".join(f"{many} {_WORDS[how]}" for many, how in runs)
+    return str(one)
 
 
 def cap_other_rows(bound: int, plain: int) -> str:

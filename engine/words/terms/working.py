@@ -14,7 +14,6 @@ from ...core.expression import (
     Difference,
     Expression,
     LookUp,
-    Noted,
     Operand,
     Product,
     Quotient,
@@ -24,6 +23,7 @@ from ...core.expression import (
 )
 from ...core.expression_parts import inside, off_mm
 from ...core.kept import Itself
+from ...core.note_arguments import NoteArgument, Noted, NotedCalculation
 from ...core.operands import ChoiceReason
 from ...core.roots import Along, Hypotenuse, Root
 from .as_printed import (
@@ -35,7 +35,7 @@ from .as_printed import (
     pitch_as_printed,
     read_back,
 )
-from .calculation_notes import NOTES, REASONS
+from .calculation_notes import REASONS, note_text
 from .operand_words import WORDS
 from .spelled import spelled
 
@@ -51,7 +51,7 @@ def working(tree: Expression, unit: Unit) -> str:
     result, and for the printed result to be rounded to the printed count.
     """
     if isinstance(tree, Noted):
-        return NOTES[tree.note].format(*tree.said, of=_Later(tree.of, unit), value=tree.value)
+        return note_text(tree.note, _spelled_out(tree), _Later(tree.of, unit), tree.value)
     if isinstance(tree, Chosen):
         first = working(tree.candidates[0], unit)
         return first if tree.taken is tree.candidates[0] else f"{first}; {_why(tree, unit)}"
@@ -87,6 +87,12 @@ class _Later:
 
     def __str__(self) -> str:
         return working(self.of, self.unit)
+
+
+def _spelled_out(tree: Noted) -> Sequence[NoteArgument]:
+    """What a note says besides, another calculation as its sentence."""
+    return [working(one.made, one.unit) if isinstance(one, NotedCalculation) else one
+            for one in tree.said]
 
 
 def working_of(one: Count | Reckoned) -> str:
@@ -241,7 +247,7 @@ def _other_text(tree: Expression, how: _Closely) -> str:
     if isinstance(tree, LookUp):
         return f"{tree.key}: {tree.value}"
     if isinstance(tree, Noted):
-        return NOTES[tree.note].format(*tree.said, of=_sum_text(tree.of, how), value=tree.value)
+        return note_text(tree.note, _spelled_out(tree), _sum_text(tree.of, how), tree.value)
     if isinstance(tree, WHOLE):
         return str(tree.value)
     if isinstance(tree, Hypotenuse):

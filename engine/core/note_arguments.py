@@ -1,0 +1,80 @@
+"""A calculation with a note, and what this says besides: figures, lengths, words and names."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+from fractions import Fraction
+
+from .counts import Rounding, Unit
+from .expression import Expression
+from .operands import Note
+
+
+class NoteWord(Enum):
+    """A word or clause of a note that is there or not, or is one of a few."""
+
+    BOTH_LAYERS = "both layers"
+    ONE_IN_MIDDLE = "one in the middle"
+    IN_WORK = "in work"
+    OUT_OF_WORK = "out of work"
+    RIB = "rib"
+    HEM = "hem"
+    FABRIC = "fabric"
+    DIAL = "dial"
+
+
+@dataclass(frozen=True, slots=True)
+class NotedAmount:
+    """So many of what is counted."""
+
+    value: int
+    unit: Unit
+
+
+@dataclass(frozen=True, slots=True)
+class NotedLength:
+    """A length [mm]: printed in both units, or in millimetres where it `is_exact`."""
+
+    mm: Fraction
+    is_exact: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class NotedFigures:
+    """Figures that follow one another, such as rows."""
+
+    figures: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class NotedRuns:
+    """NotedRuns of needles from one end of a repeat: how many, and whether they are in work."""
+
+    runs: tuple[tuple[int, NoteWord], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class NotedCalculation:
+    """Another calculation that a note names, a count of `unit`."""
+
+    made: Expression
+    unit: Unit
+
+
+NoteArgument = (int | NotedAmount | NotedLength | NotedFigures | NotedRuns | NotedCalculation
+                | NoteWord | Rounding | str | None)
+"""One of them; a text is a name that the designer or a page gives, None says nothing."""
+
+
+@dataclass(slots=True, unsafe_hash=True)
+class Noted(Expression):
+    """A calculation with something said about it."""
+
+    of: Expression
+    note: Note
+    said: tuple[NoteArgument, ...] = ()
+
+    def _work_out(self) -> Fraction:
+        """The value of the calculation."""
+        return self.of.value
