@@ -7,22 +7,23 @@ carriage, to the counter.
 from __future__ import annotations
 
 from ..machine.edge_steps import lower, upper
-from ..machine.step_keys import TOPICS
+from ..machine.step_keys import Topic
 from ..machine.steps import Attend, HandKnit
 from ..machine.tools import Tool
 from .owed import note_topic
 from .row_effects import knit_through
 from .state import Bed, End, Refused
 
-_TOOLS = {"clip ends": (Tool.CLIPS,), "cloth": (Tool.CLOTH,), "mark edges": (Tool.MARKS,),
-          "mark neck": (Tool.MARKS,),
-          "mark loops": (Tool.MARKS,),
-          "mark quarter": (Tool.MARKS,), "mark button": (Tool.MARKS,),
-          "choose slits": (Tool.MARKS,), "make loops": (Tool.LATCH,),
-          "sew buttons": (Tool.SEWING_NEEDLE,),
-          **dict.fromkeys(("sew facing", "sew off", "sew ends", "join parts", "darn in",
-                           "sew slits", "join slits", "overcast holes", "sew round holes",
-                           "overcast cord eyelets", "join holes", "sew on band"),
+_TOOLS = {Topic.CLIP_ENDS: (Tool.CLIPS,), Topic.CLOTH: (Tool.CLOTH,),
+          Topic.MARK_EDGES: (Tool.MARKS,), Topic.MARK_NECK: (Tool.MARKS,),
+          Topic.MARK_LOOPS: (Tool.MARKS,),
+          Topic.MARK_QUARTER: (Tool.MARKS,), Topic.MARK_BUTTON: (Tool.MARKS,),
+          Topic.CHOOSE_SLITS: (Tool.MARKS,), Topic.MAKE_LOOPS: (Tool.LATCH,),
+          Topic.SEW_BUTTONS: (Tool.SEWING_NEEDLE,),
+          **dict.fromkeys((Topic.SEW_FACING, Topic.SEW_OFF, Topic.SEW_ENDS, Topic.JOIN_PARTS,
+                           Topic.DARN_IN, Topic.SEW_SLITS, Topic.JOIN_SLITS, Topic.OVERCAST_HOLES,
+                           Topic.SEW_ROUND_HOLES, Topic.OVERCAST_CORD_EYELETS,
+                           Topic.JOIN_HOLES, Topic.SEW_ON_BAND),
                           (Tool.BLUNT_NEEDLE,))}
 
 
@@ -77,8 +78,8 @@ def _knit_row_by_hand(bed: Bed, step: HandKnit) -> None:
 def attend(bed: Bed, step: Attend) -> None:
     """Something for hands and eyes; nothing changes."""
     # needs
-    if step.to not in TOPICS:
-        raise Refused("no-such-topic", step.needles, "one of " + ", ".join(TOPICS), step.to)
+    if step.to not in set(Topic):
+        raise Refused("no-such-topic", step.needles, "one of " + ", ".join(Topic), step.to)
     if step.needles:
         bed.need_on_bed(step.needles)
     note_topic(bed, step)

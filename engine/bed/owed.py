@@ -9,15 +9,16 @@ from __future__ import annotations
 
 from ..machine.edge_steps import DrawCord, Hang, lower
 from ..machine.needles import NONE, Needles
+from ..machine.step_keys import Topic
 from ..machine.steps import Attend, CastOn, HandKnit, Knit, Step, Transfer
 from .state import Bed, Refused
 
-CHOOSING = ("choose holes", "choose eyelets")
-SEWN_DOWN = ("sew facing", "leave facing", "sew off")
+CHOOSING = (Topic.CHOOSE_HOLES, Topic.CHOOSE_EYELETS)
+SEWN_DOWN = (Topic.SEW_FACING, Topic.LEAVE_FACING, Topic.SEW_OFF)
 # Begun by one topic, ended by another: the code where either is left out.
-PAIRS = (("mark loops", "make loops", "loops-unmade"),
-         ("choose eyelets", "overcast cord eyelets", "hole-unsewn"))
-ROUND_HOLES = ("overcast holes", "sew round holes")
+PAIRS = ((Topic.MARK_LOOPS, Topic.MAKE_LOOPS, "loops-unmade"),
+         (Topic.CHOOSE_EYELETS, Topic.OVERCAST_CORD_EYELETS, "hole-unsewn"))
+ROUND_HOLES = (Topic.OVERCAST_HOLES, Topic.SEW_ROUND_HOLES)
 
 
 def need_chosen(bed: Bed, step: Step) -> None:
@@ -47,7 +48,7 @@ def note_topic(bed: Bed, step: Attend) -> None:
     bed.attended[step.to] = bed.attended.get(step.to, 0) + 1
     if step.to in CHOOSING:
         bed.chosen, bed.holed = step.needles, NONE
-    elif step.to == "clip ends":
+    elif step.to == Topic.CLIP_ENDS:
         mask = 0
         for needles in bed.under_cord.values():
             mask |= needles.mask
@@ -67,10 +68,10 @@ def need_ready_to_hang(bed: Bed, step: Hang) -> None:
         return
     of_garment = step.edge in dict(bed.program.edges)
     if of_garment and bed.program.first_row:
-        if "cloth" not in bed.attended:
+        if Topic.CLOTH not in bed.attended:
             raise Refused("no-cloth", step.needles, "a cloth over the bed, under the garment",
                           "none")
-    elif (step.lean is not None or of_garment) and "fold up" not in bed.attended:
+    elif (step.lean is not None or of_garment) and Topic.FOLD_UP not in bed.attended:
         raise Refused("not-folded", step.needles, "the layer folded up first", "it is not")
     bed.closed = bed.closed or of_garment
 
@@ -94,20 +95,20 @@ def need_done(bed: Bed) -> None:
     for first, then, code in PAIRS:
         if (first in done) is not (then in done):
             raise Refused(code, NONE, f"{first}, then {then}", "one of them alone")
-    layers = bed.attended.get("choose slits", 0)
-    if ("sew slits" in done) is not (layers > 0) or ("join slits" in done) is not (layers > 1):
+    layers = bed.attended.get(Topic.CHOOSE_SLITS, 0)
+    if (Topic.SEW_SLITS in done, Topic.JOIN_SLITS in done) != (layers > 0, layers > 1):
         raise Refused("slit-unsewn", NONE, "the slits of each layer sewn, those of two together",
                       f"slits chosen in {layers}, and not all sewn")
-    by_transfer = "choose holes" in done and not bed.clipped and not bed.bound
+    by_transfer = Topic.CHOOSE_HOLES in done and not bed.clipped and not bed.bound
     if by_transfer is not bool(done & set(ROUND_HOLES)):
         raise Refused("hole-unsewn" if by_transfer else "hole-unchosen", NONE,
                       "holes chosen and sewn round", "one of them alone")
-    if not bed.program.edges and "sew on band" not in done:
+    if not bed.program.edges and Topic.SEW_ON_BAND not in done:
         raise Refused("band-unsewn", NONE, "a band that hangs from no edge sewn on", "it is not")
-    if bed.closed and not done & {"sew ends", "leave ends"}:
+    if bed.closed and not done & {Topic.SEW_ENDS, Topic.LEAVE_ENDS}:
         raise Refused("ends-open", NONE, "the short ends of two layers sewn, or left for a seam",
                       "neither")
     if set(bed.waiting) - dict(bed.program.edges).keys() and not done & set(SEWN_DOWN):
         raise Refused("edge-unsewn", NONE, "what waits sewn down", "it is not")
-    if not done & {"darn in", "leave facing"}:
+    if not done & {Topic.DARN_IN, Topic.LEAVE_FACING}:
         raise Refused("ends-hanging", NONE, "every end of yarn darned in", "they hang")

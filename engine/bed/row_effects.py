@@ -12,6 +12,7 @@ from __future__ import annotations
 from ..machine.edge_steps import upper
 from ..machine.needles import NONE, Needles, between
 from ..machine.set_up_steps import Carriage
+from ..machine.step_keys import Topic
 from ..machine.steps import (
     BY_HAND,
     CastOn,
@@ -140,7 +141,7 @@ def knit(bed: Bed, step: Knit) -> None:
         bed.side = bed.side.other
     bed.leave_end(step.yarn)
     bed.near = NONE
-    bed.attended.pop("fold up", None)
+    bed.attended.pop(Topic.FOLD_UP, None)
     # counter
     bed.count(step.rows)
 

@@ -15,6 +15,7 @@ from ..machine import edge_steps, rib_steps, set_up_steps, steps
 from ..machine import two_yarn_steps as two_yarns
 from ..machine.needles import NONE
 from ..machine.programs import Program
+from ..machine.step_keys import Topic
 from ..machine.steps import Claim, Step
 from ..machine.trace import State, Trace
 from . import (
@@ -127,7 +128,7 @@ def _note_marks(bed: Bed, step: Step) -> None:
     """What was put in to mark a row or a stitch stays until everything is counted back in."""
     if step.marks:
         bed.marked |= step.needles if isinstance(step, edge_steps.Hang | steps.Attend) else NONE
-    elif isinstance(step, steps.Attend) and step.to == "count back":
+    elif isinstance(step, steps.Attend) and step.to == Topic.COUNT_BACK:
         bed.marked = NONE
 
 

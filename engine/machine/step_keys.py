@@ -3,19 +3,47 @@ are, which stand above this folder."""
 
 from __future__ import annotations
 
-Topic = str
-"""What the knitter's hands and eyes attend to: one of TOPICS, worded in words/."""
+from enum import StrEnum
 
 MethodName = str
 """A way on or off the bed, as a source writes it too: pages print it as it is written."""
 
-TOPICS: tuple[Topic, ...] = (
-    "choose holes", "clip ends", "fold up", "look at holes", "cloth", "mark edges",
-    "mark neck", "sew facing", "leave facing", "sew off", "waste end", "sew ends",
-    "join parts", "darn in", "sew buttons", "count back", "choose slits", "sew slits",
-    "join slits", "overcast holes", "sew round holes", "mark loops", "make loops",
-    "choose eyelets", "overcast cord eyelets", "leave ends", "needles forward",
-    "mark quarter", "mark button", "join holes", "sew on band")
 
-MARKING: frozenset[Topic] = frozenset({"clip ends", "mark loops", "choose slits", "mark quarter",
-                                       "mark button"})
+class Topic(StrEnum):
+    """What the knitter's hands and eyes attend to; `words/hands.py` has the words for each."""
+
+    CHOOSE_HOLES = "choose holes"
+    CLIP_ENDS = "clip ends"
+    FOLD_UP = "fold up"
+    LOOK_AT_HOLES = "look at holes"
+    CLOTH = "cloth"
+    MARK_EDGES = "mark edges"
+    MARK_NECK = "mark neck"
+    SEW_FACING = "sew facing"
+    LEAVE_FACING = "leave facing"
+    SEW_OFF = "sew off"
+    WASTE_END = "waste end"
+    SEW_ENDS = "sew ends"
+    JOIN_PARTS = "join parts"
+    DARN_IN = "darn in"
+    SEW_BUTTONS = "sew buttons"
+    COUNT_BACK = "count back"
+    CHOOSE_SLITS = "choose slits"
+    SEW_SLITS = "sew slits"
+    JOIN_SLITS = "join slits"
+    OVERCAST_HOLES = "overcast holes"
+    SEW_ROUND_HOLES = "sew round holes"
+    MARK_LOOPS = "mark loops"
+    MAKE_LOOPS = "make loops"
+    CHOOSE_EYELETS = "choose eyelets"
+    OVERCAST_CORD_EYELETS = "overcast cord eyelets"
+    LEAVE_ENDS = "leave ends"
+    NEEDLES_FORWARD = "needles forward"
+    MARK_QUARTER = "mark quarter"
+    MARK_BUTTON = "mark button"
+    JOIN_HOLES = "join holes"
+    SEW_ON_BAND = "sew on band"
+
+
+MARKING = frozenset({Topic.CLIP_ENDS, Topic.MARK_LOOPS, Topic.CHOOSE_SLITS, Topic.MARK_QUARTER,
+                     Topic.MARK_BUTTON})

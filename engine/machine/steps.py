@@ -279,7 +279,7 @@ class TurnLoop(Step):
 class Attend(Step):
     """Something for the knitter's hands and eyes that changes nothing on the needles.
 
-    `to` is one of TOPICS; `needles` those it concerns.
+    `to` says what; `needles` those it concerns.
     """
 
     to: Topic

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from ..machine import steps
+from ..machine.step_keys import Topic
 from ..pattern.model import GarmentSpec
 from ..proof.proof import SizeProof
 from ..words.instruction import works
@@ -35,5 +36,6 @@ def what_it_has(spec: GarmentSpec | None, size: SizeProof) -> Has:
         bands=bool(bands),
         worn_cord=own_cord or any(band.cord is not None for band in bands),
         making_cords=any(p.cord_yarn for p in programs) or any(s.cord for s in hand_made),
-        marks=any(s.marks or (isinstance(s, steps.Attend) and s.to in ("mark edges", "mark neck"))
+        marks=any(s.marks or (isinstance(s, steps.Attend)
+                              and s.to in (Topic.MARK_EDGES, Topic.MARK_NECK))
                   for p in programs for s in p.steps))

@@ -12,6 +12,7 @@ from ..core.units import Length
 from ..machine.edge_steps import TakeOff
 from ..machine.programs import Program
 from ..machine.reasons import Reason
+from ..machine.step_keys import Topic
 from ..machine.steps import Attend, HandKnit
 from ..markup.html import items, link, shown_once
 from ..pattern.designer_notes import DesignerNote
@@ -73,7 +74,7 @@ def stretches(size: SizeProof) -> tuple[StepStretch, ...]:
     """Return the making up of a size, parted where bands are worked; () for a band alone."""
     if size.assembled is None:
         return ()
-    left = {"mark edges", *["mark neck"] * (not any(map(takes_tied, size.strips)))}
+    left = {Topic.MARK_EDGES, *[Topic.MARK_NECK] * (not any(map(takes_tied, size.strips)))}
     return _parted(size.assembled.garment, (piece.program for piece in size.pieces), left,
                    {plan.band.key: 0 if plan.is_lengthwise else plan.depth.value
                     for plan in size.plans},

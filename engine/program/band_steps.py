@@ -11,6 +11,7 @@ from ..machine.headings import Heading
 from ..machine.needles import NONE, Needle, Needles, every_other
 from ..machine.reasons import Because, Reason
 from ..machine.set_up_steps import Weight
+from ..machine.step_keys import Topic
 from ..machine.steps import Dial, Side
 from ..pattern.model import Fold
 from ..plan.band import BandPlan
@@ -81,10 +82,10 @@ def first_layer(book: Ledger, plan: BandPlan, holes: tuple[Needles, ...]) -> Non
 
 def hand_holes(book: Ledger, plan: BandPlan, holes: tuple[Needles, ...]) -> None:
     """Knit every hole by hand with a cord, and the rest of the first layer."""
-    book.attend("choose holes", all_of(holes))
+    book.attend(Topic.CHOOSE_HOLES, all_of(holes))
     for number, span in enumerate(holes, 1):
         book.hand_knit(span, HOLE_CORD, (Reason.BUTTONHOLE, number), cord=cord_of_hole(number))
-    book.attend("clip ends", all_of(holes))
+    book.attend(Topic.CLIP_ENDS, all_of(holes))
     knit_rows(book, plan, plan.rows.holes_to_fold, Reason.TO_FOLD, done=plan.rows.to_holes)
     book.section(Heading.FIRST_LAYER)
 
@@ -163,7 +164,7 @@ def close_holes(book: Ledger, plan: BandPlan, layout: Layout,
     lean = lean_of(plan, layout)
     hung = tuple(span | span.shifted(1 if lean is Side.RIGHT else -1) for span in holes)
     book.weights_off()
-    book.attend("fold up", all_of(holes))
+    book.attend(Topic.FOLD_UP, all_of(holes))
     for number, span in enumerate(hung, 1):
         book.hang(upper(cord_of_hole(number)), span, (Reason.BUTTONHOLE, number), onto_empty=False,
                   lean=lean)
@@ -175,7 +176,7 @@ def close_holes(book: Ledger, plan: BandPlan, layout: Layout,
         book.hang(lower(cord_of_hole(number)), span, (Reason.BUTTONHOLE, number), onto_empty=True)
     for number in range(1, len(holes) + 1):
         book.draw_cord(cord_of_hole(number))
-    book.attend("waste end", layout.needles)
+    book.attend(Topic.WASTE_END, layout.needles)
     book.hang_weights(Weight.EVEN, layout.needles, Reason.AGAIN_ALONG_FOLD)
     book.section(Heading.CLOSING_BUTTONHOLES)
 
@@ -183,14 +184,14 @@ def close_holes(book: Ledger, plan: BandPlan, layout: Layout,
 def last_rows(book: Ledger, plan: BandPlan) -> None:
     knit_rows(book, plan, plan.rows.to_finish, Reason.TO_END_OF_SECOND_LAYER, back=True,
               done=plan.rows.fold_to_holes)
-    book.attend("look at holes")
+    book.attend(Topic.LOOK_AT_HOLES)
     book.unthread(cut=True)
     book.section(Heading.LAST_ROWS)
 
 
 def close_around(book: Ledger, plan: BandPlan, layout: Layout) -> None:
     book.weights_off()
-    book.attend("cloth", layout.needles)
+    book.attend(Topic.CLOTH, layout.needles)
     hang_edges(book, plan, layout, onto_empty=False)
     book.hang(FIRST_ROW, layout.needles, onto_empty=False,
               half_at=lean_of(plan, layout).other)
@@ -203,7 +204,7 @@ def close_around(book: Ledger, plan: BandPlan, layout: Layout) -> None:
 
 def finish(book: Ledger, plan: BandPlan, holes: bool) -> None:
     """By hand, off the bed; the buttons go on the band that has no holes."""
-    book.attend("sew ends")
+    book.attend(Topic.SEW_ENDS)
     finish_ends(book, plan, holes)
     book.section(Heading.BY_HAND)
 
@@ -216,15 +217,15 @@ def finish_ends(book: Ledger, plan: BandPlan, holes: bool) -> None:
     """
     opens = bool(plan.part) and KINDS[plan.band.kind].faces
     if plan.joins[0]:
-        book.attend("join parts")
+        book.attend(Topic.JOIN_PARTS)
     if opens:
-        book.attend("leave facing" if plan.joins[1] else "sew facing")
+        book.attend(Topic.LEAVE_FACING if plan.joins[1] else Topic.SEW_FACING)
     if not (opens and plan.joins[1]):
-        book.attend("darn in")
+        book.attend(Topic.DARN_IN)
     if wants_buttons(plan, holes):
-        book.attend("sew buttons")
+        book.attend(Topic.SEW_BUTTONS)
     if marks.are_in(book, FIRST_ROW):
-        book.attend("count back")
+        book.attend(Topic.COUNT_BACK)
 
 
 def wants_buttons(plan: BandPlan, holes: bool) -> bool:

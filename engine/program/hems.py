@@ -10,6 +10,7 @@ from ..machine.headings import Heading
 from ..machine.needles import NONE, Needle, Needles, of
 from ..machine.reasons import Reason
 from ..machine.set_up_steps import Weight
+from ..machine.step_keys import Topic
 from ..machine.steps import Dial, Side
 from ..pattern.model import Fold
 from ..shape.foot import Foot, Hem
@@ -84,7 +85,7 @@ def close_hem(book: Ledger, needles: Needles, hem: Foot, dial: Dial, inner: Side
     rib, row = isinstance(hem, Rib), folded_row(hem)
     book.hang(row, needles, onto_empty=False, half_at=inner)
     book.set_dial(hem.joining or Dial(dial.thirds + 3), Reason.FOR_JOINING_ROW)
-    book.attend("needles forward", needles)
+    book.attend(Topic.NEEDLES_FORWARD, needles)
     book.knit(1, Reason.TO_JOIN_RIB if rib else Reason.TO_JOIN_HEM)
     book.draw_cord(row)
     book.hang_weights(Weight.EVEN, needles, Reason.AGAIN_ON_RIB if rib else Reason.AGAIN_ON_HEM)

@@ -7,6 +7,7 @@ from collections.abc import Collection, Iterable
 from ..fabric.arrangement import gathering
 from ..machine.needles import NONE, Needles, centred, of
 from ..machine.reasons import Reason
+from ..machine.step_keys import Topic
 from ..machine.steps import Dial, Side
 from ..shape.crowns import PLAIN, Closed, Tighter, Top
 from ..shape.held_rows import LAST_ROWS, HeldRows
@@ -53,9 +54,9 @@ def shape_rows(part: ShapedStitches, left: Profile, right: Profile, *, start: in
                 open_pocket(part.book, slot, part.span(first, first + slot.stitches - 1))
         if row in marks:
             far = NONE if inside_left else part.edge(Side.LEFT, 1)
-            part.book.attend("mark edges", far | part.edge(Side.RIGHT, 1))
+            part.book.attend(Topic.MARK_EDGES, far | part.edge(Side.RIGHT, 1))
         if neck and row == neck:
-            part.book.attend("mark neck", part.edge(Side.LEFT, 1))
+            part.book.attend(Topic.MARK_NECK, part.edge(Side.LEFT, 1))
         _narrow(part, top, row)
         for side, changes in ((Side.RIGHT, on_right), (Side.LEFT, on_left)):
             for change in changes.get(row, ()):

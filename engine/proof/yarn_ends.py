@@ -27,6 +27,7 @@ from ..core.units import Length
 from ..machine import edge_steps, steps
 from ..machine.programs import Program
 from ..machine.reasons import Reason
+from ..machine.step_keys import Topic
 from ..machine.two_yarn_steps import ThreadContrast
 from ..pattern.band_places import place_in
 from ..plan.band import UNSEWN, BandPlan
@@ -145,23 +146,23 @@ def ends_cut(strip: Strip) -> SeamLengths:
     holes = plan.placing.buttonhole_count if plan.placing else 0
     for to in attended:
         match to:
-            case "sew ends":
+            case Topic.SEW_ENDS:
                 cut.append((shut_here(plan), short_end(plan)))
-            case "join parts":
+            case Topic.JOIN_PARTS:
                 cut.append((1, joining_end(plan)))
-            case "sew slits":  # the one slit of each layer beside which no end hangs
-                cut.append((attended.count("choose slits"), slit_end(plan)))
-            case "join slits":
+            case Topic.SEW_SLITS:  # the one slit of each layer beside which no end hangs
+                cut.append((attended.count(Topic.CHOOSE_SLITS), slit_end(plan)))
+            case Topic.JOIN_SLITS:
                 cut.append((holes, slit_end(plan)))
-            case "overcast holes":
+            case Topic.OVERCAST_HOLES:
                 cut.append((holes, eyelet_end(plan)))
-            case "sew round holes" | "join holes":
+            case Topic.SEW_ROUND_HOLES | Topic.JOIN_HOLES:
                 cut.append((holes, hole_end(plan)))
-            case "sew on band":
+            case Topic.SEW_ON_BAND:
                 cut.append((KINDS[plan.band.kind].layers, sewing_end(plan)))
-            case "overcast cord eyelets":
+            case Topic.OVERCAST_CORD_EYELETS:
                 cut.append((len(plan.casing.openings), eyelet_end(plan)))
-            case "make loops":
+            case Topic.MAKE_LOOPS:
                 cut.append((holes, loop_end(plan)))
     return tuple((many, one.made) for many, one in cut if many)
 

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from ..catalogue.bands import KINDS
 from ..machine import edge_steps, steps
+from ..machine.step_keys import Topic
 from ..machine.steps import Side
 from ..markup.html import link
 from ..plan.hole_needs import loop_chains, loop_length
@@ -29,15 +30,15 @@ def ends_inside(earlier: Iterable[steps.Step], *, holes_done: bool) -> str:
     """
     said: dict[str, None] = {}
     steps_so_far = tuple(earlier)
-    shut = any(isinstance(s, steps.Attend) and s.to in ("fold up", "sew facing")
+    shut = any(isinstance(s, steps.Attend) and s.to in (Topic.FOLD_UP, Topic.SEW_FACING)
                for s in steps_so_far)
-    folded = any(isinstance(s, steps.Attend) and s.to == "sew on band" for s in steps_so_far)
+    folded = any(isinstance(s, steps.Attend) and s.to == Topic.SEW_ON_BAND for s in steps_so_far)
     for step in steps_so_far:
         match step:
             case edge_steps.BindOff(keep_last=True) if not (
                     holes_done and (is_bound_across(step) or folded)):
                 said["that of the bind-off across the holes too"] = None
-            case steps.Attend(to="choose slits") if not shut:
+            case steps.Attend(to=Topic.CHOOSE_SLITS) if not shut:
                 said["and the ends of the parts between the slits"] = None
             case steps.Thread(yarn=yarn, fresh=True) if yarn == FACING:
                 said["and those at the fold, where the yarn changes"] = None
@@ -80,7 +81,8 @@ def _shut(m: Moment) -> str:
 
 
 def _is_closed_later(m: Moment) -> bool:
-    return any(isinstance(s, steps.Attend) and s.to in ("fold up", "sew facing") for s in m.later)
+    return any(isinstance(s, steps.Attend) and s.to in (Topic.FOLD_UP, Topic.SEW_FACING)
+               for s in m.later)
 
 
 def join_slits(m: Moment, step: steps.Attend) -> Instruction:
@@ -93,7 +95,7 @@ def _with_ends(m: Moment) -> str:
     """What a slit is sewn with: the ends of the part that was knitted beside it on its own."""
     long = to_sew(slit_end(m.strip.plan))
     slits = max(len(step.needles.spans()) for step in m.earlier
-                if isinstance(step, steps.Attend) and step.to == "choose slits")
+                if isinstance(step, steps.Attend) and step.to == Topic.CHOOSE_SLITS)
     if slits == 1:
         return f"Use about {long} of main yarn"
     return ("Use the ends of yarn beside it; where none hang, at the slit next to the part "

@@ -24,6 +24,7 @@ from ..core.counts import decimal
 from ..core.units import Length
 from ..machine import edge_steps, steps
 from ..machine.reasons import Reason
+from ..machine.step_keys import Topic
 from ..markup.html import esc, fold, link
 from ..proof.proof import KnittedPiece, SizeProof, Strip, Work
 from ..shape.tasks import TaskKind
@@ -197,7 +198,7 @@ def _used(size: SizeProof) -> Iterator[Method]:
             if not off.keep_last and off.method in BIND_OFFS and len(off.needles) > 1 and (
                     of_piece or off.method != CHAIN_OFF.name):
                 yield BIND_OFFS[off.method]
-        if any(attended.to == "sew off" for attended in program.of(steps.Attend)):
+        if any(attended.to == Topic.SEW_OFF for attended in program.of(steps.Attend)):
             yield SEWN
     if size.assembled is not None:
         yield from _by_hand(size)

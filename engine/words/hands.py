@@ -5,6 +5,7 @@ from __future__ import annotations
 from ..catalogue.bands import KINDS
 from ..catalogue.methods import BIND_OFFS, SEWN
 from ..machine import edge_steps, steps
+from ..machine.step_keys import Topic
 from ..markup.html import anchor, esc, link
 from ..plan.band import BandPart, BandPlan
 from ..proof.yarn_ends import joining_end, short_end, shut_here
@@ -106,7 +107,7 @@ def _cloth(m: Moment, step: steps.Attend) -> Instruction:
 
 
 def _mark_edges(m: Moment, step: steps.Attend) -> Instruction:
-    at_neck = step.to == "mark neck"
+    at_neck = step.to == Topic.MARK_NECK
     edges = "the front edge" if at_neck else "both edges" if len(step.needles) > 1 else "the edge"
     then = ": here it ends, and the neck begins." if at_neck else "."
     named = "" if at_neck else named_marks(m.work, (m.after.counter,))
@@ -232,8 +233,8 @@ def _darn_in(m: Moment, step: steps.Attend) -> Instruction:
     which = "where each part began and where it" if _opens(plan) else \
         "where the band began and where it"
     told = {s.to for s in m.earlier_of(steps.Attend)}
-    done = ("sew ends" in told and bool(_holes_first(m))) or (
-        "sew on band" in told and KINDS[plan.band.kind].doubled)
+    done = (Topic.SEW_ENDS in told and bool(_holes_first(m))) or (
+        Topic.SEW_ON_BAND in told and KINDS[plan.band.kind].doubled)
     return Instruction(text=f"<b>Darn in every end of yarn,</b> {which} "
                      f"ended{ends_inside(m.earlier, holes_done=done)}. "
                      f"{hidden(m.pattern.fabrics, plan)}"
@@ -279,14 +280,15 @@ def _ends_open(plan: BandPlan) -> str:
 
 
 ATTENTION = {
-    "choose holes": choose_holes, "clip ends": _clip, "fold up": _fold_up, "waste end": _waste_end,
-    "look at holes": _look, "cloth": _cloth, "mark edges": _mark_edges, "mark neck": _mark_edges,
-    "sew ends": _sew_ends, "join parts": _join_parts, "sew facing": _sew_facing,
-    "leave facing": _leave_facing, "sew off": _sew_off,
-    "darn in": _darn_in, "sew buttons": _sew_buttons, "count back": count_back,
-    "choose slits": choose_slits, "sew slits": sew_slits, "join slits": join_slits,
-    "overcast holes": overcast, "sew round holes": sew_round,
-    "mark loops": mark_loops, "make loops": make_loops,
-    "choose eyelets": choose_eyelets, "overcast cord eyelets": overcast_eyelets,
-    "leave ends": leave_ends, "needles forward": _needles_forward,
+    Topic.CHOOSE_HOLES: choose_holes, Topic.CLIP_ENDS: _clip, Topic.FOLD_UP: _fold_up,
+    Topic.WASTE_END: _waste_end, Topic.LOOK_AT_HOLES: _look, Topic.CLOTH: _cloth,
+    Topic.MARK_EDGES: _mark_edges, Topic.MARK_NECK: _mark_edges,
+    Topic.SEW_ENDS: _sew_ends, Topic.JOIN_PARTS: _join_parts, Topic.SEW_FACING: _sew_facing,
+    Topic.LEAVE_FACING: _leave_facing, Topic.SEW_OFF: _sew_off,
+    Topic.DARN_IN: _darn_in, Topic.SEW_BUTTONS: _sew_buttons, Topic.COUNT_BACK: count_back,
+    Topic.CHOOSE_SLITS: choose_slits, Topic.SEW_SLITS: sew_slits, Topic.JOIN_SLITS: join_slits,
+    Topic.OVERCAST_HOLES: overcast, Topic.SEW_ROUND_HOLES: sew_round,
+    Topic.MARK_LOOPS: mark_loops, Topic.MAKE_LOOPS: make_loops,
+    Topic.CHOOSE_EYELETS: choose_eyelets, Topic.OVERCAST_CORD_EYELETS: overcast_eyelets,
+    Topic.LEAVE_ENDS: leave_ends, Topic.NEEDLES_FORWARD: _needles_forward,
     **lengthwise_instructions.ATTENTION}

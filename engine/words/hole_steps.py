@@ -7,6 +7,7 @@ from itertools import takewhile
 from ..catalogue.methods import BY_HAND
 from ..machine import edge_steps, steps
 from ..machine.reasons import Reason
+from ..machine.step_keys import Topic
 from ..markup.html import esc
 from ..proof.yarn_ends import CLOSING
 from .cut_lengths import to_cut
@@ -93,7 +94,7 @@ def _were_brought_forward(m: Moment) -> bool:
     """True where the needles of the holes were chosen, and so brought forward, since the last
     row."""
     since = takewhile(lambda step: not isinstance(step, steps.Knit), reversed(m.earlier))
-    return any(isinstance(step, steps.Attend) and step.to == "choose holes" for step in since)
+    return any(isinstance(step, steps.Attend) and step.to == Topic.CHOOSE_HOLES for step in since)
 
 
 def turn_loop(m: Moment, step: steps.TurnLoop) -> Instruction:

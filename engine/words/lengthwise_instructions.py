@@ -11,6 +11,7 @@ from ..core.units import Length
 from ..fabric.arrangement import repeat_text
 from ..machine import edge_steps, steps
 from ..machine.needles import Needle, Needles
+from ..machine.step_keys import Topic
 from ..machine.steps import Side
 from ..markup.html import anchor, esc, link
 from ..pattern.edges import Offer
@@ -261,5 +262,5 @@ def at_threads(plan: BandPlan) -> str:
     return ", each at the row of its thread, in the middle of the band"
 
 
-ATTENTION = {"mark quarter": mark_quarter, "mark button": mark_button, "join holes": join_holes,
-             "sew on band": sew_on}
+ATTENTION = {Topic.MARK_QUARTER: mark_quarter, Topic.MARK_BUTTON: mark_button,
+             Topic.JOIN_HOLES: join_holes, Topic.SEW_ON_BAND: sew_on}

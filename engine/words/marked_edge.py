@@ -6,6 +6,7 @@ from itertools import takewhile
 
 from ..catalogue.edge_roles import EdgeRole, role_of
 from ..machine import edge_steps, steps
+from ..machine.step_keys import Topic
 from ..program.bands.hung import SEAM_LINE
 from ..proof.proof import Strip
 from .instruction import Instruction, Moment
@@ -105,7 +106,8 @@ def count_back(m: Moment, step: steps.Attend) -> Instruction:
     counted_in = [counted(cords, "buttonhole cord"), counted(2 * cords, "clip")] if cords else []
     if m.program.cord_yarn:
         counted_in.append("the ravel cord")
-    if any(s.marks for s in m.earlier if not isinstance(s, steps.Attend) or s.to != "clip ends"):
+    if any(s.marks for s in m.earlier if not isinstance(s, steps.Attend)
+           or s.to != Topic.CLIP_ENDS):
         counted_in.append("every pin and thread of this edge")
     but = but_tied(m.strip)
     return Instruction(text=f"<b>Count everything back in:</b> {joined(counted_in)}{but}. Nothing "

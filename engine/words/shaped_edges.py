@@ -17,6 +17,7 @@ from ..machine.members import Members
 from ..machine.needles import Needles
 from ..machine.reasons import Reason
 from ..machine.set_up_steps import Carriage, HangWeights, SetCarriage, Weight
+from ..machine.step_keys import Topic
 from ..machine.steps import Side, Step
 from ..machine.trace import State
 from .charted_rows import plain_rows, rows_from
@@ -151,7 +152,7 @@ def act_of(step: Step, before: State) -> Act | None:
             work = before.loaded - before.holding
             side = Side.RIGHT if step.needles.first > work.last else Side.LEFT
             return Act(Done.BACK, side, len(step.needles), 0, step.needles)
-        case steps.Attend(to="mark edges"):
+        case steps.Attend(to=Topic.MARK_EDGES):
             return Act(Done.MARK, None, len(step.needles), 0, step.needles)
     return None
 

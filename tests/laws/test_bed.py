@@ -35,7 +35,7 @@ from walebook.machine.set_up_steps import (
     TakeWeightsOff,
     Weight,
 )
-from walebook.machine.step_keys import TOPICS
+from walebook.machine.step_keys import Topic
 from walebook.machine.steps import (
     Attend,
     Bring,
@@ -160,7 +160,7 @@ BAND_STEPS: tuple[Step, ...] = (
             claim=at(11, 6, 6, R)),
     Hang(edge=LOW, needles=HOLE, onto_empty=True, claim=at(11, 9, 9, R)),
     DrawCord(edge="hole 1", claim=at(11, 9, 9, R)),
-    Attend(to=TOPICS[0], needles=ALL, claim=at(11, 9, 9, R)),
+    Attend(to=Topic.CHOOSE_HOLES, needles=ALL, claim=at(11, 9, 9, R)),
     HangWeights(weight=Weight.EVEN, needles=ALL, claim=at(11, 9, 9, R)),
     Knit(rows=4, yarn="main", dial=D5, claim=at(15, 9, 9, R)),
     Unthread(cut=True, claim=at(15, 9, 9, R)),
@@ -659,7 +659,7 @@ REFUSALS: list[tuple[str, tuple[Step, ...], Needles | None]] = [
     ("wrong-needles", (*TWO_EMPTY, ONE_ROW, TurnLoop(needles=ns("R1"), claim=ANY)), ns("R1")),
     ("no-long-loop", (*SIX, TurnLoop(needles=ns("R1"), claim=ANY)), ns("R1")),
     ("no-such-topic", (Attend(to="tea", claim=ANY),), None),
-    ("needle-off-bed", (Attend(to=TOPICS[0], needles=ns("R11"), claim=ANY),), ns("R11")),
+    ("needle-off-bed", (Attend(to=Topic.CHOOSE_HOLES, needles=ns("R11"), claim=ANY),), ns("R11")),
 ]
 
 

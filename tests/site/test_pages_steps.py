@@ -15,7 +15,7 @@ from pathlib import Path
 import pytest
 from walebook.core.units import Length, length_cm
 from walebook.machine.needles import needle
-from walebook.machine.step_keys import TOPICS
+from walebook.machine.step_keys import Topic
 from walebook.machine.steps import Dial, Side
 from walebook.pattern.fabrics import Fabric, Swatch
 from walebook.pattern.holes import Lean
@@ -201,4 +201,4 @@ def test_technique_pages_ask_for_as_much_yarn_as_the_steps(page, said, times):
 
 
 def test_every_topic_is_told():
-    assert set(ATTENTION) == set(TOPICS)
+    assert set(ATTENTION) == set(Topic)

@@ -36,7 +36,7 @@ def slits(book: Ledger, plan: BandPlan, layout: Layout, holes: tuple[Needles, ..
     half = plan.slit.value // 2
     before = to_middle - half
     knit_rows(book, plan, before - done, Reason.TO_SLITS, done=done, back=back, fills=fills)
-    book.attend("choose slits", all_of(holes))
+    book.attend(Topic.CHOOSE_SLITS, all_of(holes))
     _in_turn(book, _parts(layout.needles, holes),
              partial(knit_rows, book, plan, plan.slit.value, done=before, back=back))
     knit_rows(book, plan, after - half, Reason.OVER_ALL_PARTS, done=before + plan.slit.value,
@@ -84,7 +84,7 @@ def eyelets(book: Ledger, layout: Layout, holes: tuple[Needles, ...],
 
 def feet(book: Ledger, holes: tuple[Needles, ...]) -> None:
     """Mark the stitches between which every loop will stand, while they are on the needles."""
-    book.attend("mark loops", all_of(holes))
+    book.attend(Topic.MARK_LOOPS, all_of(holes))
 
 
 def by_hand(book: Ledger, plan: BandPlan, holes: bool) -> None:
@@ -93,9 +93,10 @@ def by_hand(book: Ledger, plan: BandPlan, holes: bool) -> None:
     The slits of two layers were sewn before these were closed, while their ends could be reached.
     """
     after: dict[ButtonholeKind, Topic] = {
-        ButtonholeKind.SLIT: "join slits" if KINDS[plan.band.kind].doubled else "sew slits",
-        ButtonholeKind.EYELET: "overcast holes", ButtonholeKind.ONE_STITCH: "sew round holes",
-        ButtonholeKind.TWO_STITCHES: "sew round holes", ButtonholeKind.LOOPS: "make loops"}
+        ButtonholeKind.SLIT: Topic.JOIN_SLITS if KINDS[plan.band.kind].doubled else Topic.SEW_SLITS,
+        ButtonholeKind.EYELET: Topic.OVERCAST_HOLES,
+        ButtonholeKind.ONE_STITCH: Topic.SEW_ROUND_HOLES,
+        ButtonholeKind.TWO_STITCHES: Topic.SEW_ROUND_HOLES, ButtonholeKind.LOOPS: Topic.MAKE_LOOPS}
     kind = buttonhole_kind(plan)
     if holes and kind in after:
         book.attend(after[kind])

@@ -47,22 +47,22 @@ def _outer(book: Ledger, plan: BandPlan, layout: Layout, done: int) -> None:
         slits(book, plan, layout, holes, rows.to_holes, rows.holes_to_fold, done=done)
     else:
         book.knit(rows.to_holes - done, Reason.TO_EYELETS)
-        book.attend("choose eyelets", all_of(holes))
+        book.attend(Topic.CHOOSE_EYELETS, all_of(holes))
         book.knit(rows.holes_to_fold, Reason.TO_FOLD,
                   fills=eyelets(book, layout, holes, Reason.FOR_CORD))
 
 
-def _sewn_first(plan: BandPlan) -> Topic:
-    """What is sewn at the openings while the channel can still be reached; "" without openings."""
+def _sewn_first(plan: BandPlan) -> Topic | None:
+    """What is sewn at the openings while the channel can be reached; None without openings."""
     if not plan.casing.openings:
-        return ""
-    return "sew slits" if plan.casing.slit else "overcast cord eyelets"
+        return None
+    return Topic.SEW_SLITS if plan.casing.slit else Topic.OVERCAST_CORD_EYELETS
 
 
 def _by_hand(book: Ledger, plan: BandPlan) -> None:
     """The ends; what goes through is drawn in when the seams are sewn. The openings were sewn
     before: their ends of yarn hang inside the channel, which is shut now."""
     casing = plan.casing
-    book.attend("sew ends" if casing.openings and casing.free else "leave ends")
+    book.attend(Topic.SEW_ENDS if casing.openings and casing.free else Topic.LEAVE_ENDS)
     finish_ends(book, plan, False)
     book.section(Heading.BY_HAND)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from ...machine.headings import Heading
 from ...machine.needles import Needles
 from ...machine.reasons import Reason
+from ...machine.step_keys import Topic
 from ...machine.steps import Dial, Position
 from ...pattern.model import Fold
 from ...plan.band import BandPlan
@@ -42,7 +43,7 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
     book.take_off(layout.needles, label)
     book.bring(layout.needles, Position.NON_WORKING)
     if plan.part is None:
-        book.attend("sew facing")
+        book.attend(Topic.SEW_FACING)
     book.section(Heading.FACING if plan.part else Heading.SEWING_DOWN)
     ends(book, plan, bool(loops), folded=False)
     return MadeBand(sections=tuple(book.sections), totals=book.totals, leaves=(label,))

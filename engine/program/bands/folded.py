@@ -10,6 +10,7 @@ from collections.abc import Callable, Mapping
 from ...machine.headings import Heading
 from ...machine.needles import Needles
 from ...machine.reasons import Reason
+from ...machine.step_keys import Topic
 from ...machine.steps import Dial
 from ...pattern.holes import ButtonholeKind
 from ...pattern.model import Fold
@@ -38,7 +39,8 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
     else:
         layers(book, plan, layout, holes, done)
     slit = bool(holes) and buttonhole_kind(plan) is ButtonholeKind.SLIT
-    leaves = close_inside(book, plan, layout, layer_yarn(plan), first="sew slits" if slit else "")
+    leaves = close_inside(book, plan, layout, layer_yarn(plan),
+                          first=Topic.SEW_SLITS if slit else None)
     ends(book, plan, bool(holes), folded=True)
     return MadeBand(sections=tuple(book.sections), totals=book.totals, leaves=leaves,
                     seams=() if leaves else ((SEAM_LINE, plan.stitches.value),))
@@ -94,14 +96,14 @@ def _enclosed(book: Ledger, plan: BandPlan, layout: Layout, holes: Holes, done: 
     close_holes(book, plan, layout, holes)
     knit_rows(book, plan, rows.to_finish, Reason.TO_END_OF_SECOND_LAYER, back=True,
               done=rows.fold_to_holes)
-    book.attend("look at holes")
+    book.attend(Topic.LOOK_AT_HOLES)
 
 
 def _eyelets(book: Ledger, plan: BandPlan, layout: Layout, holes: Holes, done: int) -> None:
     """The same needles in both layers, as many rows from the fold."""
     rows = plan.rows
     knit_rows(book, plan, rows.to_holes - done, Reason.TO_BUTTONHOLES, done=done)
-    book.attend("choose holes", all_of(holes))
+    book.attend(Topic.CHOOSE_HOLES, all_of(holes))
     knit_rows(book, plan, rows.holes_to_fold, Reason.TO_FOLD, done=rows.to_holes,
               fills=eyelets(book, layout, holes))
     book.section(Heading.FIRST_LAYER)
@@ -110,7 +112,7 @@ def _eyelets(book: Ledger, plan: BandPlan, layout: Layout, holes: Holes, done: i
               back=True, fills=_filled(plan, layout))
     knit_rows(book, plan, rows.to_finish, Reason.TO_END_OF_SECOND_LAYER, back=True,
               done=rows.fold_to_holes, fills=eyelets(book, layout, holes))
-    book.attend("look at holes")
+    book.attend(Topic.LOOK_AT_HOLES)
     book.section(Heading.SECOND_LAYER)
 
 
@@ -121,7 +123,7 @@ def _slits(book: Ledger, plan: BandPlan, layout: Layout, holes: Holes, done: int
     fold(book, plan, layout)
     slits(book, plan, layout, holes, rows.fold_to_holes, rows.to_finish, back=True,
           fills=_filled(plan, layout))
-    book.attend("look at holes")
+    book.attend(Topic.LOOK_AT_HOLES)
     book.section(Heading.SECOND_LAYER)
 
 

@@ -61,7 +61,7 @@ def single_holes(book: Ledger, kind: ButtonholeKind, holes: tuple[Needles, ...],
     One stitch: moved onto its neighbour; two: one each way (P05). More are bound off with a
     spare end and cast on again by hand over the bare needles (common practice, no source).
     """
-    book.attend("choose holes", all_of(holes))
+    book.attend(Topic.CHOOSE_HOLES, all_of(holes))
     away = 1 if layout.hem is Side.LEFT else -1
     if kind is ButtonholeKind.EYELET:
         return eyelets(book, layout, holes)
@@ -90,7 +90,7 @@ def bind_off_method(plan: BandPlan) -> Method:
 
 
 def close_inside(book: Ledger, plan: BandPlan, layout: Layout, yarn: str = MAIN, *,
-                 first: Topic = "") -> tuple[str, ...]:
+                 first: Topic | None = None) -> tuple[str, ...]:
     """Fold the band inward: the line where it began on the needles, a loose row, chained off.
 
     Or off on waste yarn, to be sewn down by hand. Returns the edges that are left waiting.
@@ -98,12 +98,12 @@ def close_inside(book: Ledger, plan: BandPlan, layout: Layout, yarn: str = MAIN,
     `first` is what must be sewn before the layers shut it in.
     """
     if bind_off_method(plan) is SEWN:
-        return _sew_off(book, layout, "sew facing", Reason.BAND, Heading.CLOSING_INSIDE, first)
+        return _sew_off(book, layout, Topic.SEW_FACING, Reason.BAND, Heading.CLOSING_INSIDE, first)
     book.unthread(cut=True)
     book.weights_off()
     if first:
         book.attend(first)
-    book.attend("fold up", layout.needles)
+    book.attend(Topic.FOLD_UP, layout.needles)
     book.hang(SEAM_LINE, layout.needles, onto_empty=False,
               picks=pick_up(len(layout.needles), plan.stitches.value).rows, from_side=layout.hem)
     book.hand_knit(layout.needles, yarn, loose=True)
@@ -113,7 +113,7 @@ def close_inside(book: Ledger, plan: BandPlan, layout: Layout, yarn: str = MAIN,
 
 
 def _sew_off(book: Ledger, layout: Layout, topic: Topic, reason: Reason, heading: Heading,
-             first: Topic = "") -> tuple[str, ...]:
+             first: Topic | None = None) -> tuple[str, ...]:
     bind_off(book, layout.needles, SEWN, LAST_ROW)
     if first:
         book.attend(first)
@@ -127,7 +127,7 @@ def bind_off_all(book: Ledger, plan: BandPlan, layout: Layout) -> tuple[str, ...
     bound off with the yarn, or sewn off waste yarn. Returns the edges that are left waiting."""
     method = bind_off_method(plan)
     if method is SEWN:
-        return _sew_off(book, layout, "sew off", Reason.NONE, Heading.BINDING_OFF)
+        return _sew_off(book, layout, Topic.SEW_OFF, Reason.NONE, Heading.BINDING_OFF)
     if method is not CHAIN_OFF:
         bind_off(book, layout.needles, method, LAST_ROW)
         book.section(Heading.BINDING_OFF)
@@ -148,7 +148,7 @@ def _chain_off(book: Ledger, layout: Layout, yarn: str = MAIN) -> None:
 def ends(book: Ledger, plan: BandPlan, holes: bool, *, folded: bool) -> None:
     """By hand, off the bed."""
     if folded:
-        book.attend("sew ends")
+        book.attend(Topic.SEW_ENDS)
     by_hand(book, plan, holes)
     finish_ends(book, plan, holes)
     book.section(Heading.BY_HAND)

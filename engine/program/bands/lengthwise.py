@@ -10,6 +10,7 @@ from ...catalogue.methods import BIND_OFFS, BY_HAND, LATCH_OFF, SEWN
 from ...machine.headings import Heading
 from ...machine.needles import NONE, Needles, of
 from ...machine.reasons import Because, Reason
+from ...machine.step_keys import Topic
 from ...machine.steps import Dial, Side
 from ...pattern.holes import ButtonholeKind
 from ...plan.band import BandPlan
@@ -41,7 +42,7 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
     method = BIND_OFFS[plan.band.bind_off or LATCH_OFF.name]
     method_steps.bind_off(book, layout.needles, method, LAST_ROW)
     if method is SEWN:
-        book.attend("sew off")
+        book.attend(Topic.SEW_OFF)
     book.section(Heading.BINDING_OFF)
     _by_hand(book, plan, with_holes)
     return MadeBand(sections=tuple(book.sections), totals=book.totals, starts=layout.hem.other,
@@ -84,12 +85,12 @@ def _rows(book: Ledger, plan: BandPlan, layout: Layout, with_holes: bool) -> Non
                          if with_holes and row in holes else Reason.TO_MARK)
         at = row
         if row in marks:
-            book.attend("mark quarter", sewn_edge(plan, layout))
+            book.attend(Topic.MARK_QUARTER, sewn_edge(plan, layout))
         if row in holes:
             if with_holes:
                 fills = _hole(book, plan, layout, holes[row])
             else:
-                book.attend("mark button", _button_needle(plan, layout),
+                book.attend(Topic.MARK_BUTTON, _button_needle(plan, layout),
                             (Reason.BUTTONHOLE, holes[row]))
     _knit_to(book, plan, plan.stitches.value - at, fills, Reason.TO_END_OF_BAND)
 
@@ -123,7 +124,7 @@ def _hole(book: Ledger, plan: BandPlan, layout: Layout, number: int) -> Needles:
     end and cast on again by hand (common practice, no source).
     """
     spans, why = hole_needles(plan, layout), (Reason.BUTTONHOLE, number)
-    book.attend("choose holes", all_of(spans), why)
+    book.attend(Topic.CHOOSE_HOLES, all_of(spans), why)
     away = 1 if layout.hem is Side.LEFT else -1
     kind = buttonhole_kind(plan)
     if kind is ButtonholeKind.BOUND_OFF:
@@ -148,14 +149,14 @@ def _hole(book: Ledger, plan: BandPlan, layout: Layout, number: int) -> Needles:
 def _by_hand(book: Ledger, plan: BandPlan, with_holes: bool) -> None:
     """What is sewn once the band is off the bed, and what marked its rows."""
     holes = with_holes and plan.placing is not None
-    book.attend("sew on band")
+    book.attend(Topic.SEW_ON_BAND)
     if holes and buttonhole_kind(plan) in ROUND:
-        book.attend("sew round holes")
+        book.attend(Topic.SEW_ROUND_HOLES)
     elif holes and KINDS[plan.band.kind].doubled:
-        book.attend("join holes")
-    book.attend("darn in")
+        book.attend(Topic.JOIN_HOLES)
+    book.attend(Topic.DARN_IN)
     if wants_buttons(plan, holes):
-        book.attend("sew buttons")
+        book.attend(Topic.SEW_BUTTONS)
     if are_in(book, FIRST_ROW):
-        book.attend("count back")
+        book.attend(Topic.COUNT_BACK)
     book.section(Heading.BY_HAND)

@@ -8,6 +8,7 @@ from __future__ import annotations
 from ...machine.headings import Heading
 from ...machine.needles import NONE, Needles
 from ...machine.reasons import Reason
+from ...machine.step_keys import Topic
 from ...machine.steps import Dial
 from ...pattern.holes import ButtonholeKind
 from ...plan.band import BandPlan
@@ -42,7 +43,7 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
         knit_rows(book, plan, rows.to_holes - done, Reason.TO_BUTTONHOLES, done=done)
         fills: Needles = single_holes(book, kind, holes, layout)
         _above_holes(book, plan, fills)
-        book.attend("look at holes")
+        book.attend(Topic.LOOK_AT_HOLES)
     book.section(Heading.BAND)
     leaves = bind_off_all(book, plan, layout)
     ends(book, plan, bool(holes), folded=False)
