@@ -77,7 +77,7 @@ INTO_TEXTS = {
     "pages/placed_designer_notes": "the ends of a step, between which a note is set",
     # Two texts that are set side by side: what is alike is shown once.
     "words/comparison_text": "texts of a report, which is read again from its file",
-    "words/record_text": "the unit that two figures have alike",
+    "words/record_text": "counts of a record, whose file has them as texts with their unit",
 }
 
 
