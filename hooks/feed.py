@@ -45,21 +45,21 @@ def feed(name: str, address: str, patterns: Iterable[tuple[str, str, Mapping[str
     told += [_former(base, one, settings.designer or name) for one in settings.former_patterns]
     entries = sorted(told, key=lambda entry: (entry["updated"], entry["id"]), reverse=True)[:_MOST]
     made = Element("feed", {"xmlns": _ATOM})
-    _say(made, {"id": f"{base}{FEED}", "title": name, "updated": entries[0]["updated"]})
+    _add_texts(made, {"id": f"{base}{FEED}", "title": name, "updated": entries[0]["updated"]})
     SubElement(made, "link", {"rel": "self", "href": f"{base}{FEED}"})
     SubElement(made, "link", {"href": base})
     for entry in entries:
         one = SubElement(made, "entry")
-        _say(one, {key: entry[key] for key in ("id", "title", "updated")})
+        _add_texts(one, {key: entry[key] for key in ("id", "title", "updated")})
         SubElement(one, "link", {"href": entry["link"]})
-        _say(SubElement(one, "author"), {"name": entry["author"]})
-        _say(one, {"summary": entry["summary"]})
+        _add_texts(SubElement(one, "author"), {"name": entry["author"]})
+        _add_texts(one, {"summary": entry["summary"]})
     indent(made)
     return f'<?xml version="1.0" encoding="utf-8"?>\n{tostring(made, encoding="unicode")}\n'
 
 
-def _say(into: Element, said: Mapping[str, str]) -> None:
-    for name, text in said.items():
+def _add_texts(into: Element, texts: Mapping[str, str]) -> None:
+    for name, text in texts.items():
         SubElement(into, name).text = text
 
 

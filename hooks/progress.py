@@ -31,18 +31,18 @@ class Progress:
 
     def proved(self, done: int, of: int, sizes: int) -> None:
         """Say how many patterns are knitted, and in how many sizes."""
-        self._say(f"{done} of {of} patterns knitted in {sizes} sizes", done, of)
+        self._report(f"{done} of {of} patterns knitted in {sizes} sizes", done, of)
 
     def expect(self, of: int, what: str) -> None:
         """Begin to count so many steps of another kind, such as "pages written"."""
         self.end()
         self._done, self._of, self._what = 0, of, what
-        self._start = self._said = self._clock()
+        self._start = self._reported = self._clock()
 
     def step(self) -> None:
         """Count one step, and say how far it is."""
         self._done += 1
-        self._say(f"{self._done} of {self._of} {self._what}", self._done, self._of)
+        self._report(f"{self._done} of {self._of} {self._what}", self._done, self._of)
 
     def end(self) -> None:
         """Take the line away."""
@@ -51,13 +51,14 @@ class Progress:
             self._out.flush()
             self._shown = False
 
-    def _say(self, text: str, done: int, of: int) -> None:
+    def _report(self, text: str, done: int, of: int) -> None:
         now = self._clock()
         if done >= of:
             self.end()
-        if not self._out or done >= of or now - self._said < (EVERY if self._watched else LINES):
+        if not self._out or done >= of or now - self._reported < (EVERY if self._watched
+                                                                  else LINES):
             return
-        self._said = now
+        self._reported = now
         left = (now - self._start) * (of - done) / max(done, 1)
         text = f"{text}, {_time(left)} left"
         self._out.write(f"{_CLEAR}{text}" if self._watched else f"{text}\n")

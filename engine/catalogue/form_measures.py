@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from ..core.text_kinds import FindingText, Formulas, FormulaText
-from ..words.terms.way_names import HAND_LONG, HAND_ROUND
+from ..words.terms.body_length_names import HAND_LONG, HAND_ROUND
 
 
 @dataclass(frozen=True, slots=True)

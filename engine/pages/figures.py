@@ -17,7 +17,7 @@ from ..core.operands import Note, Role
 from ..pattern.band_places import place_in
 from ..pattern.holes import ButtonholeKind
 from ..plan.band import BandPlan
-from ..plan.hole_needs import loop_chains
+from ..plan.hole_sizes import loop_chains
 from ..plan.hole_sums import asked_ends, buttonhole_count, hole_ends, hole_gaps
 from ..plan.layers import halves
 from ..plan.lengthwise_counts import SEAM

@@ -27,7 +27,7 @@ from .buttonholes import Placing
 from .casings import CasingPlan
 from .collars import CollarPlan
 from .graded import row_dials
-from .hole_needs import slit_rows
+from .hole_sizes import slit_rows
 from .layers import fold_rows
 from .meeting import Meeting
 from .mitres import MitrePlan

@@ -35,7 +35,7 @@ from .buttonholes import Placing, hole_stitches, place, place_at
 from .hole_findings import at_join, no_placing, on_other_front
 from .hole_fit import beside_holes, button_fits, hole_passes
 from .hole_ground import HoleGround, spec_of, stitches_of
-from .hole_needs import fixed_stitches
+from .hole_sizes import fixed_stitches
 from .hole_specs import about, above_hem, below, in_hem, stepwise
 from .hole_sums import asked_distance
 from .lengthwise_counts import HOLE_ROWS, runs_along

@@ -11,7 +11,7 @@ from ..pattern.holes import ButtonholeKind, Buttonholes
 from ..pattern.model import Band, BandRows
 from ..pattern.places import Places
 from .buttonholes import hole_stitches, reach
-from .hole_needs import slit_rows
+from .hole_sizes import slit_rows
 from .lengthwise_counts import across_unit
 
 # Two holes of one stitch are not counted as wide as they are: an eyelet counts with the stitch

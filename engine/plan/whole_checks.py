@@ -23,9 +23,16 @@ from ..shape.piece import Piece
 from ..shape.ribs import Rib
 from ..shape.seams import sewn_rows
 from ..sizing.charts import Chart
+from ..words.terms.body_length_names import (
+    NECK,
+    NECK_TO_WRIST,
+    SLEEVE_TOP,
+    half_of,
+    of_shoulder,
+    with_foot,
+)
 from ..words.terms.part_names import part_name
 from ..words.terms.section_names import SECTIONS
-from ..words.terms.way_names import NECK, NECK_TO_WRIST, SLEEVE_TOP, half_of, of_shoulder, with_foot
 
 # How far the sleeve may end from the wrist, as a share of the way; common practice, no source.
 MOST_OFF = Fraction(1, 10)

@@ -14,8 +14,8 @@ from ..plan.assembled import Assembled
 from ..plan.worked_measures import own_chart
 from ..sizing.charts import Chart, Remark, SizeCell, rows_for
 from ..sizing.measures import names_in
+from ..words.terms.body_length_names import NECK_TO_WRIST
 from ..words.terms.body_words import length_range
-from ..words.terms.way_names import NECK_TO_WRIST
 from .proof import Proof
 
 AROUND = "around"  # own pieces, for a body where their sums have its chest

@@ -31,7 +31,7 @@ from ..machine.step_keys import Topic
 from ..machine.two_yarn_steps import ThreadContrast
 from ..pattern.band_places import place_in
 from ..plan.band import UNSEWN, BandPlan
-from ..plan.hole_needs import loop_made
+from ..plan.hole_sizes import loop_made
 from ..program.band_steps import AT_FOLD, FACING, MAIN
 from ..program.chart_actions import CONTRAST
 from ..words.terms.yarn_names import OTHER_YARNS

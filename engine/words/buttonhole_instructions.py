@@ -9,7 +9,7 @@ from ..machine import edge_steps, steps
 from ..machine.step_keys import Topic
 from ..machine.steps import Side
 from ..markup.html import link
-from ..plan.hole_needs import loop_chains, loop_length
+from ..plan.hole_sizes import loop_chains, loop_length
 from ..program.band_steps import FACING
 from ..proof.yarn_ends import eyelet_end, hole_end, loop_end, slit_end
 from .cut_lengths import to_sew

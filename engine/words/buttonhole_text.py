@@ -11,7 +11,7 @@ from ..pattern.model import GarmentSpec
 from ..pattern.rib_specs import RibSpec
 from ..plan.band import BandPlan
 from ..plan.band_order import PLACKET
-from ..plan.hole_needs import loop_chains, loop_length
+from ..plan.hole_sizes import loop_chains, loop_length
 from ..program.bands.buttonhole_steps import buttonhole_kind
 from .words import counted, joined, stitches
 

@@ -12,7 +12,7 @@ from ..proof.yarn_requirement import ALLOWANCE, YarnRequirement
 from ..shape.garment import Extent, OwnLength
 from ..shape.own_corners import OwnCorner
 from ..sizing.charts import Chart, Remark
-from .terms.way_names import NECK_TO_WRIST
+from .terms.body_length_names import NECK_TO_WRIST
 from .terms.working import working_of, workings_from
 from .terms.yarn_shares_named import yarn_caution
 

@@ -7,7 +7,7 @@ from one_band import proved
 from published import CASES, account_for, against
 from walebook.pattern.holes import ButtonholeKind, OddGap
 from walebook.plan.buttonholes import BandSpec, Placing, place
-from walebook.plan.hole_needs import fixed_stitches
+from walebook.plan.hole_sizes import fixed_stitches
 
 from tests.small_patterns import cost_of
 

@@ -12,7 +12,7 @@ from walebook.machine.reasons import Reason
 from walebook.machine.steps import Attend, Hold, Knit, Resume, Side, Thread, Transfer
 from walebook.pattern.holes import ButtonholeKind
 from walebook.pattern.model import Fold
-from walebook.plan.hole_needs import loop_chains, loop_length, slit_rows
+from walebook.plan.hole_sizes import loop_chains, loop_length, slit_rows
 from walebook.proof.proof import Strip, prove
 
 from tests.laws.test_band_kinds import banded

@@ -13,7 +13,7 @@ from walebook.plan.whole_checks import with_neck_to_wrist
 from walebook.proof.advice import advise_all
 from walebook.shape.garment import CannotShape, Cut, Garment
 from walebook.shape.outline import outline
-from walebook.words.terms.way_names import NECK_TO_WRIST
+from walebook.words.terms.body_length_names import NECK_TO_WRIST
 from walebook.words.terms.working import working_of
 
 from tests.laws import pieces

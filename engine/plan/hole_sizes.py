@@ -1,5 +1,5 @@
-"""What holes need besides their place: the stitches some always take, a slit's rows, a loop's
-length.
+"""How large holes are, besides where they lie: the stitches some always take, a slit's rows, a
+loop's length.
 
 Sources: Sharon Turner, "Teach Yourself Visually Knitting" (B06); Yateley Machine Knitting Club,
 "February 2013: buttonholes and bands" (P05).

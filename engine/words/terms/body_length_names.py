@@ -1,4 +1,4 @@
-"""What ways along a body are called: from the neck to the wrist and its parts, and of a hand."""
+"""What lengths along a body are called: from the neck to the wrist and its parts, and of a hand."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ def half_of(many: str, what: str) -> str:
 
 
 def of_shoulder(many: str, sloping: str = "") -> str:
-    """Return the name of the way along a shoulder, `sloping` over so many rows or none."""
+    """Return the name of the length along a shoulder, `sloping` over so many rows or none."""
     return f"{many} of shoulder, sloping over {sloping}," if sloping else f"{many} of shoulder"
 
 
