@@ -38,6 +38,11 @@ CASES = [(form, name, given, change) for form in FORMS for name in FORMS[form].n
 SOME = Random(10).sample(CASES, 120)
 
 
+def start(name: str) -> str:
+    assert name in START, f"give START of tests/laws/test_measures_heard.py a value of {name}"
+    return START[name]
+
+
 def asked(form: str, neck: str, measures: dict[str, str]) -> str:
     """A pattern of one size with these measures."""
     key, size = BODY[form]
@@ -62,8 +67,8 @@ def beside(form: str, name: str) -> dict[str, str]:
     one = FORMS[form].optional.get(name)
     if one is None:
         return {}
-    others = {other: START[other] for other in one.beside[-1:]}
-    return others if one.sum else {**others, name: START[name]}
+    others = {other: start(other) for other in one.beside[-1:]}
+    return others if one.sum else {**others, name: start(name)}
 
 
 def at_rest(form: str, neck: str, name: str) -> dict[str, str]:
@@ -116,6 +121,13 @@ def unknittable(form: str, neck: str, name: str, change: str) -> list[str]:
              name: changed(name, at_rest(form, neck, name)[name], change)}
     assembled, _ = made(form, neck, tuple(after.items()))
     return pieces.faults(assembled.garment) if assembled else []
+
+
+@pytest.mark.parametrize("form", FORMS)
+def test_every_measure_is_heard_when_it_is_larger(form: str) -> None:
+    """With the others at their defaults: each pair of a form and a measure is tried here."""
+    assert [said for name in FORMS[form].names
+            if (said := silent(form, "round", name, False, "more"))] == []
 
 
 @pytest.mark.sampled(40, each=("form", "name", "change"))
