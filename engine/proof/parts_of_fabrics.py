@@ -12,9 +12,13 @@ from ..pattern.rib_specs import RibSpec
 from ..plan.arranged import edge_fabric
 from ..words.terms.piece_names import piece_name
 
-# What is made of pieces that are all alike, or of a few.
-_WHOLE = {Construction.HAT: FabricRole.HAT, Construction.SHAWL: FabricRole.SHAWL,
-          Construction.BLANKET: FabricRole.PANEL, Construction.MITTEN: FabricRole.MITTEN}
+# What all pieces of a form are swatched for together.
+_WHOLE: Mapping[Construction, FabricRole] = {
+    Construction.DROP_SHOULDER: FabricRole.GARMENT, Construction.SET_IN: FabricRole.GARMENT,
+    Construction.RAGLAN: FabricRole.GARMENT, Construction.SADDLE_RAGLAN: FabricRole.GARMENT,
+    Construction.SIDEWAYS: FabricRole.GARMENT, Construction.HAT: FabricRole.HAT,
+    Construction.SHAWL: FabricRole.SHAWL, Construction.BLANKET: FabricRole.PANEL,
+    Construction.MITTEN: FabricRole.MITTEN, Construction.OUTLINE: FabricRole.GARMENT}
 Parts = tuple[FabricPart, ...]
 
 
@@ -25,7 +29,7 @@ def whole_part(spec: GarmentSpec | None) -> FabricPart:
         return FabricPart(FabricRole.GARMENT)
     if len(spec.outline.pieces) == 1:
         return _named(spec.outline.pieces[0].title)
-    role = _WHOLE.get(FORM_KINDS[spec.form].construction, FabricRole.GARMENT)
+    role = _WHOLE[FORM_KINDS[spec.form].construction]
     own = spec.names.get(role.value) if role is not FabricRole.GARMENT else None
     return _named(own) if own else FabricPart(role)
 

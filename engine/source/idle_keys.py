@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from ..catalogue.forms import Construction
 from ..forms.registry import Form
 from ..pattern.model import Neck
@@ -10,9 +12,12 @@ from .fields import Fields
 
 _SHAPED_NECKS = (Construction.DROP_SHOULDER, Construction.SET_IN, Construction.RAGLAN,
                  Construction.SADDLE_RAGLAN)
-# Forms none of whose pieces narrows by decreases at its edges, whatever else the garment says.
-_NO_DECREASES = (Construction.SIDEWAYS, Construction.SHAWL, Construction.BLANKET,
-                 Construction.MITTEN)
+# Whether a piece of a form can narrow by decreases at its edges: a hat with some crowns.
+_DECREASED: Mapping[Construction, bool] = {
+    Construction.DROP_SHOULDER: True, Construction.SET_IN: True, Construction.RAGLAN: True,
+    Construction.SADDLE_RAGLAN: True, Construction.SIDEWAYS: False, Construction.HAT: True,
+    Construction.SHAWL: False, Construction.BLANKET: False, Construction.MITTEN: False,
+    Construction.OUTLINE: True}
 _NARROWED = (CrownShape.SIDES, CrownShape.QUARTERS)
 
 
@@ -27,7 +32,7 @@ def warn_of_idle(garment: Fields, form: Form | None, neck: Neck, crown: CrownSpe
             "which has no neck to shape"
         _warn(garment, "neck", f"neck: {neck.value} in a {form.name}, {what}")
     hat = kind is Construction.HAT and crown.shape not in _NARROWED
-    if hat or kind in _NO_DECREASES:
+    if hat or not _DECREASED[kind]:
         _warn(garment, "moved", f"moved in a {form.name}, which has no decreases at its edges")
 
 

@@ -66,6 +66,13 @@ WORN = {"women": ("S", "M", "L", "XL", "5X"), "men": ("S", "M", "XL", "4X"),
 BEDS = ("fine", "standard", "standard-double", "mid", "chunky", "bulky")
 NAMES = {"yarn": ("main",), "fabric": ("body", "band", "welt"), "chart": ("mesh",),
          "edge": ("neck", "front_edge"), "bed": BEDS}
+# The pieces of a form that ways on and off can be chosen for, most likely; of one with a back and
+# fronts its edges say which (none here).
+PIECES: Mapping[Construction, tuple[str, ...]] = {
+    Construction.DROP_SHOULDER: (), Construction.SET_IN: (), Construction.RAGLAN: (),
+    Construction.SADDLE_RAGLAN: (), Construction.SIDEWAYS: (), Construction.HAT: ("hat",),
+    Construction.SHAWL: ("shawl",), Construction.BLANKET: ("panel",),
+    Construction.MITTEN: ("hand", "thumb"), Construction.OUTLINE: ("bag",)}
 NEVER = 0
 FLAT_PIECES = next(name for name, form in FORMS.items()
                    if form.construction is Construction.OUTLINE)
@@ -191,10 +198,8 @@ def _ways(pieces: tuple[str, ...], methods: Any) -> SearchStrategy[Any]:
 
 def _pieces(form: str) -> tuple[str, ...]:
     """What ways can be chosen for, most likely."""
-    own = {FLAT_PIECES: ("bag",), "hat": ("hat",), "triangular shawl": ("shawl",),
-           "panelled blanket": ("panel",), "mitten": ("hand", "thumb")}
-    if form in own:
-        return own[form]
+    if own := PIECES[FORMS[form].construction]:
+        return own
     edges = FORMS[form].edges
     return ("back", *(("right_front", "left_front") if "front_edge" in edges else ("front",)),
             *(("sleeve",) if "armhole" not in edges else ()),
@@ -212,7 +217,8 @@ def garments(draw: DrawFn, form: str, sizes: tuple[str, ...], body: str | None) 
     own = {**draw(_measures(form, sizes)), **outlined.pop("measures", {})}
     if body == "men" and "body_length" in shape.measures:
         own["body_length"] = "back_hip_length + 2 cm"
-    if shape.optional and draw(st.integers(0, 2)) == 2:
+    sided = "hem_width" in shape.optional
+    if sided and draw(st.integers(0, 2)) == 2:
         own["waist_width"] = "chest_width * 85 %"
     spec |= {"measures": own, **outlined} if own else {}
     fits = 3 if "neck" in shape.edges else 1
@@ -243,9 +249,8 @@ def garments(draw: DrawFn, form: str, sizes: tuple[str, ...], body: str | None) 
               "body": 1 if measured else NEVER,
               "placket": 4 if slit else NEVER, "pockets": fits, "cord": 6 if folds else NEVER,
               "slopes": 3 if shape.slopes(Neck.V) else NEVER, "stripes": 2,
-              "bust_darts": 1 if shape.optional and not shape.opens else NEVER,
-              "shirt_tail": 2 if shape.optional and not shape.opens and "hem" not in spec
-              else NEVER,
+              "bust_darts": 1 if sided and not shape.opens else NEVER,
+              "shirt_tail": 2 if sided and not shape.opens and "hem" not in spec else NEVER,
               "darts": 7 if "waist_width" in own else NEVER,
               "crown": 6 if form == "hat" or draw(st.integers(0, 19)) == 19 else NEVER,
               "armhole": 1 if "set-in" in form else NEVER,

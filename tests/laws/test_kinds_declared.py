@@ -10,6 +10,7 @@ import ast
 import subprocess
 import sys
 from collections.abc import Iterator
+from enum import Enum
 from pathlib import Path
 
 import pytest
@@ -23,6 +24,10 @@ from tests.laws.calls import parsed
 
 ENGINE = Path(__file__).parents[2] / "engine"
 DECLARED = {"catalogue/bands.py", "catalogue/forms.py"}
+KEYED = (Construction, Making)
+# Tables that need not know every form or making, and what holds of those that they do not know.
+PARTIAL = {("engine/drawings/garment_flat.py", "FLAT"): "drawn as they are worn (tested below)",
+           ("engine/proof/rows_counted.py", "_ROWS"): "each piece has one count of its rows"}
 # "raglan", "hat" and "mitten" are seams and pieces too.
 NAMES = {*KINDS, *(name for name in FORMS if " " in name or "-" in name),
          Construction.SADDLE_RAGLAN.value, Construction.SIDEWAYS.value}
@@ -64,7 +69,52 @@ def test_every_construction_is_built_and_drawn() -> None:
 
 
 def test_every_making_of_a_band_has_its_steps() -> None:
-    assert set(MAKES) == set(Making) == {kind.making for kind in KINDS.values()}
+    assert set(MAKES) == set(Making) == {kind.making for kind in KINDS.values()}, (
+        "MAKES of engine/program/bands/__init__.py, Making and KINDS of engine/catalogue/bands.py "
+        "do not know the same makings")
+
+
+def tables(text: str) -> Iterator[tuple[str, type[Enum], set[str]]]:
+    """Every table of a module that is keyed by a Construction or Making: its name and its keys."""
+    for node in parsed(text).body:
+        if isinstance(node, ast.Assign | ast.AnnAssign) and isinstance(node.value, ast.Dict):
+            name = node.target if isinstance(node, ast.AnnAssign) else node.targets[0]
+            keys = [key for key in node.value.keys if isinstance(key, ast.Attribute)]
+            for of in KEYED:
+                said = {key.attr for key in keys if ast.unparse(key.value) == of.__name__}
+                if said:
+                    yield ast.unparse(name), of, said
+
+
+def gaps(where: str, text: str) -> list[str]:
+    """What a module's tables do not know, said so that the table can be found."""
+    return [f"{name} of {where} has no {of.__name__}.{missing}: give it one"
+            for name, of, said in tables(text) if (where, name) not in PARTIAL
+            for missing in sorted(of.__members__.keys() - said)]
+
+
+def test_every_table_knows_every_form_and_making() -> None:
+    paths = [*sorted(ENGINE.rglob("*.py")), *sorted((ENGINE.parent / "tests").rglob("*.py"))]
+    texts = {path.relative_to(ENGINE.parent).as_posix(): path.read_text(encoding="utf-8")
+             for path in paths}
+    found = [gap for where, text in texts.items()
+             if any(f"{of.__name__}." in text for of in KEYED) for gap in gaps(where, text)]
+    assert not found, "\n".join(found)
+    known = {(where, name) for where in texts if any(where == one for one, _ in PARTIAL)
+             for name, _, _ in tables(texts[where])}
+    assert known >= PARTIAL.keys(), "PARTIAL names a table that is not there"
+
+
+@pytest.mark.parametrize(("where", "name"), [
+    ("engine/catalogue/outright.py", "BY_CONSTRUCTION"), ("engine/forms/registry.py", "BUILDERS"),
+    ("engine/source/idle_keys.py", "_DECREASED"), ("engine/proof/parts_of_fabrics.py", "_WHOLE"),
+    ("tests/laws/random_sources.py", "PIECES"), ("engine/program/bands/__init__.py", "MAKES")])
+def test_a_key_that_a_table_does_not_have_is_named(where: str, name: str) -> None:
+    text = (ENGINE.parent / where).read_text(encoding="utf-8")
+    of, key = next((of, min(said)) for found, of, said in tables(text) if found == name)
+    spoiled = text.replace(f"{of.__name__}.{key}:", "NOTHING:", 1)
+    assert spoiled != text
+    assert gaps(where, spoiled) == [f"{name} of {where} has no {of.__name__}.{key}: give it one"]
 
 
 @pytest.mark.parametrize("line", [
