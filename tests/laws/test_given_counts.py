@@ -98,7 +98,7 @@ def test_every_such_measure_can_be_kept(form: str, name: str) -> None:
     assert any(check(form, name, near + more) for more in range(4))
 
 
-@pytest.mark.parametrize("form", [name for name in FORMS if FORMS[name].optional])
+@pytest.mark.parametrize("form", [name for name in FORMS if "hem_width" in FORMS[name].optional])
 def test_shaped_sides_in_counts_are_kept(form: str) -> None:
     given_ = {"chest_width": "100 stitches", "hem_width": "116 stitches",
               "hip_width": "112 stitches", "hip_height": "17 rows", "waist_width": "92 stitches",

@@ -51,7 +51,7 @@ SIDES = {"hem_width": "chest_width * 1.1", "hip_width": "chest_width * 1.05",
 
 def sides(form: str) -> dict[str, str]:
     """The measures of shaped sides, where a form takes them: they have counts of their own."""
-    return SIDES if FORMS[form].optional else {}
+    return SIDES if "hem_width" in FORMS[form].optional else {}
 
 
 @st.composite

@@ -236,7 +236,8 @@ def others(one: Declared) -> Iterator[Any]:
 def heard(one: Declared) -> bool:
     """True where some value, or none, makes other pages than the example does."""
     usual = written(in_place(one, value_of(one.key.example)))
-    assert proved(usual)[0] is not None, "the key's example is not knitted"
+    proof, said = proved(usual)
+    assert proof is not None, ("the key's example is not knitted", [str(p) for p in said])
     if str(one) in TOGETHER:
         first, second = (written(whole(TITLE, given)) for given in TOGETHER[str(one)])
         return differ(first, second)
