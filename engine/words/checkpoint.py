@@ -47,8 +47,8 @@ def _loops_text(state: State) -> str:
         exactly = by_count[number - 1] - (by_count[number] if number < len(by_count)
                                           else Needles(0))
         if exactly:
-            holds = "holds" if len(exactly) == 1 else "hold"
-            said += f"{' and' if said else ', of which'} {len(exactly)} {holds} {number} loops"
+            said += (f"{' and' if said else ','} {counted(len(exactly), 'needle')} "
+                     f"with {number} loops")
     return said
 
 

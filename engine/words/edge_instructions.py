@@ -252,7 +252,7 @@ def _end(needles: Needles, side: steps.Side) -> str:
 def draw_cord(m: Moment, step: edge_steps.DrawCord) -> Instruction:
     """Cords of holes (in the step that hangs their stitches), ravel cord, or waste yarn, out."""
     if step.edge in m.program.on_waste:
-        return Instruction(text="Draw the waste yarn out when all of them are on."
+        return Instruction(text="Draw the waste yarn out when every stitch is on a needle."
                                 f"{marks_out(m)}")
     if step.edge == m.program.first_row:
         return Instruction(text=f"<b>Draw out the {esc(m.program.cord_yarn)}.</b>"

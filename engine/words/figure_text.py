@@ -30,7 +30,7 @@ LABELS: Mapping[str, str] = {
     "outer_stitches": "Stitches at the outer edge",
     "short_row_pairs": "Pairs of short rows",
     "back_rows": "Rows at the back of the neck",
-    "parts": "Parts, as the band is longer than the bed",
+    "parts": "Parts (the band is longer than the bed)",
     "hole_stitches": "Stitches of a buttonhole",
     "lower_end": "Stitches before the first hole, from the hem",
     "gaps": "Stitches between the holes",
@@ -98,16 +98,18 @@ def to_finish(plan: BandPlan, before: Expression, after: Expression) -> str:
 
 
 def parts_cut(plan: BandPlan) -> str:
-    """Where a band longer than the bed is cut, and the stitches of its parts."""
+    """Where a band longer than the bed is divided, and the stitches of its parts."""
     if not plan.parts:
         return ONE_PIECE
-    said = "; ".join(working_of(part.stitches) for part in plan.parts)
+    workings = [working_of(part.stitches) for part in plan.parts]
+    said = f"each part {workings[0]}" if len(set(workings)) == 1 else "; ".join(workings)
     where = " and ".join(part.part.last for part in plan.parts if part.part and part.part.last)
-    return f"cut at the {where}: {said}"
+    return f"divided at the {where}: {said}"
 
 
 def on_the_bed(plan: BandPlan) -> str:
-    """The stitches of a band, or of each of its parts: "87 and 88 stitches, in two parts".
+    """The stitches of a band, or of each of its parts: "87 and 88 stitches, in 2 parts",
+    or "2 parts of 87 stitches each".
 
     With needles left out of work: "36 stitches on 52 needles, 2 in, 1 out of work".
     """
@@ -118,6 +120,8 @@ def on_the_bed(plan: BandPlan) -> str:
         return f"{said} on {plan.widest} needles, {repeat_text(plan.repeat)} of work" \
             if plan.repeat else said
     each = [str(part.stitches.value) for part in plan.parts]
+    if len(set(each)) == 1:
+        return f"{len(each)} parts of {each[0]} stitches each"
     return f"{', '.join(each[:-1])} and {each[-1]} stitches, in {len(each)} parts"
 
 

@@ -27,7 +27,7 @@ BESIDE = 4  # stitches at either side of what is measured; common practice, no s
 TRIED, TRIED_ROWS = 20, 10  # stitches and rows of a trial; common practice, no source
 MEASURED = ("<p>Measured after washing and rest. "
             + link("../../techniques/swatch-and-gauge.html", "How to swatch and measure")
-            + ". If your gauge differs, the counts of this page are not yours.</p>")
+            + ". If your gauge differs, the page's counts give other measures.</p>")
 
 
 def from_rule(band: Band, rule: Fraction, row: Fraction, *, alike: bool, whose: str) -> str:
@@ -130,7 +130,7 @@ def _knitted_as(spec: GarmentSpec | None, charts: Mapping[str, StitchChart], fab
     if chart is not None:
         out = " Only the needles in work are counted." if chart.leaves_out else ""
         return f"in the stitch pattern {esc(chart.title)}.{_charted(chart, fabric)}{out}"
-    return "in stocking stitch, on every needle but the two that mark it."
+    return "in stocking stitch, all needles in work but the two that mark its width."
 
 
 def _charted(chart: StitchChart, fabric: Fabric) -> str:

@@ -134,8 +134,8 @@ def _sew_ends(m: Moment, step: steps.Attend) -> Instruction:
         return Instruction(text="<b>Leave the band's two short ends open.</b> They meet at the "
                          f"{esc(where)}: sew them to each other, both layers, {when}.")
     return Instruction(text=f"{_holes_first(m)}<b>Sew the band's two short ends shut,</b> each "
-                     f"with about {to_sew(short_end(plan))} of main yarn: the edges of the two "
-                     "layers to each other, from the fold to the edge.",
+                     f"with about {to_sew(short_end(plan))} of main yarn: sew the two layers "
+                     "together from the fold to where the band is joined on.",
                        how=(f"{_FINISHING}#short-ends", "how to close the ends"))
 
 
@@ -144,9 +144,9 @@ def _sew_own_end(plan: BandPlan, first: str) -> Instruction:
         return Instruction(text=f"{first}<b>Leave both short ends open:</b> each is sewn to the "
                          f"part beside it, both layers{_OR_SEAM * is_outer(plan)}.")
     return Instruction(text=f"{first}<b>Sew shut the short end where the band ends,</b> with "
-                     f"about {to_sew(short_end(plan))} of main yarn: the edges of the two layers "
-                     "to each other, from the fold to the edge. The other is joined to the part "
-                     "beside it.",
+                     f"about {to_sew(short_end(plan))} of main yarn: sew the two layers together "
+                     "from the fold to where the band is joined on. The other is joined to the "
+                     "part beside it.",
                        how=(f"{_FINISHING}#short-ends", "how to close the ends"))
 
 

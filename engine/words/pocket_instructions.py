@@ -13,10 +13,10 @@ from .words import counted, needles_text, stitches
 # How a band takes the sections of a pocket's lower edge, `but` on which of the needles.
 POCKET_HOW = {
     Stretch.POCKET: "Turn the lining up out of the way. Take each stitch below the pocket cord "
-                    "onto a needle, one for one{but}. Draw the cord out when all of them are on: "
-                    "the loops above it are in the lining already. Let the lining and the front "
-                    "above the pocket fall forward over the part below, clear of the carriage. "
-                    "They hang there until the band is off the bed.",
+                    "onto a needle, one for one{but}. Draw the cord out when every stitch is "
+                    "on a needle: the loops above it are in the lining already. Let the "
+                    "lining and the front above the pocket fall forward over the part below, "
+                    "clear of the carriage. They hang there until the band is off the bed.",
     Stretch.GARMENT: "Take up the nearer half of the garment's stitch just beyond the opening. It "
                     "is sewn down later, with the band's short end.",
 }

@@ -102,8 +102,8 @@ def unthread(m: Moment, step: steps.Unthread) -> Instruction:
     if step.reason is Reason.NONE and by_hand:
         end = to_cut(by_hand.needles.across, m.pattern.bed.pitch, LAST_ROW)
         return Instruction(text=f"<b>Cut the {esc(yarn)}, leaving an end of about {end},</b> "
-                         f"and take it out of the feeder. With this end, on the "
-                         f"{m.after.side.value}, the last row is knitted by hand.")
+                         f"and take it out of the feeder. Leave this end on the "
+                         f"{m.after.side.value}: you knit the last row with it later, by hand.")
     if yarn != WASTE and _is_bound_off(m):
         return Instruction(text=f"<b>Cut the {esc(yarn)}</b> a hand long, draw the tail through "
                          "the last loop, and take the yarn out of the feeder.")

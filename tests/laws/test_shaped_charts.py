@@ -311,7 +311,7 @@ def test_a_checkpoint_in_the_stitch_pattern_says_which_needles_hold_more_loops(p
                 continue
             said = each_told(each, StepAnchor("p", 1), "", Diagrams(knitted, None))  # type: ignore[arg-type]
             more = [(int(n), int(loops)) for n, loops in re.findall(
-                r"(?:of which|and) (\d+) holds? (\d+) loops", said)]
+                r"(?:,|and) (\d+) needles? with (\d+) loops", said)]
             held = {loops: sum(sum(needle in on for _, on in each.events[-1].after.loops) == loops
                                for needle in each.events[-1].after.loaded) for _, loops in more}
             assert more == [(n, loops) for loops, n in held.items()]

@@ -14,6 +14,7 @@ ASIDES = [(re.compile(pattern), instead) for pattern, instead in (
     (r"\[[^\]]*\]", ""),
     (ALONG.pattern, ""),
     (r"a hole of \d+ stitch(?:es)? offers ", ""),
+    (r" of the band's \d+ stitches", ""),
     (r', a multiple of \d+(?: plus \d+)? for the chart "[^"]*"', ""),
     (r", \d+ in, \d+ out of work", ""),
     (r"half the girth of a button of \d+ mm, ", ""),

@@ -67,7 +67,7 @@ def loops_told(k: Knitter, rest: str) -> str:
         # Two stitches decreased to one are told as two loops where a stitch pattern is knitted.
         number = len(bed.loops[spot])
         loops[number] = loops.get(number, 0) + 1
-    tucked = re.match(r", of which (\d+) holds? 2 loops", rest)
+    tucked = re.match(r", (\d+) needles? with 2 loops", rest)
     chart = k.notes.get("chart")
     if tucked and chart and chart.tucks and (  # type: ignore[attr-defined]
             {"knit_chart", "shape_first"} & set(k.told)):  # laid by the chart's last row
@@ -97,8 +97,8 @@ def loops_told(k: Knitter, rest: str) -> str:
 
 def of_which(rest: str, loops: dict[int, int], told: dict[int, int | None]) -> str:
     """What a checkpoint says of needles with more loops; returns the words after it."""
-    join = ", of which"
-    while found := re.match(rf"{join} (\d+) holds? (\d) loops", rest):
+    join = ","
+    while found := re.match(rf"{join} (\d+) needles? with (\d) loops", rest):
         join = " and"
         number, each = int(found[1]), int(found[2])
         need(loops.get(each) == number, "check-loops", f"loops on a needle: {loops}")

@@ -10,8 +10,8 @@ from tests.reader.arithmetic import Range, Unread, printed, value
 from tests.reader.bed import Wrong, need
 
 ROUNDED = re.compile(
-    r"^(.*?), (nearest even number|nearest odd number|nearest|up|down|down to an even number|"
-    r"up to an even number|"
+    r"^(.*?), (nearest even number|nearest odd number|nearest|rounded up|rounded down|"
+    r"rounded down to an even number|rounded up to an even number|"
     r"a multiple of (\d+)(?: plus (\d+))?): (\d+)"
     r"(?: \((\d+(?:\.\d+)?) mm (more|less)\))?(.*)$")
 LABEL = re.compile(r"^([A-Z][^:]*?)(?:, |: )(−?\d+(?:\.\d+)?) (stitches|stitch|rows|row|"
@@ -25,6 +25,7 @@ def working(text: str) -> None:
     match = LABEL.match(text)
     body = match[4] if match else text
     joined(text)
+    _changed(body)
     if match and " = " not in body:
         plain(match[2], match[3], body)
     final = None
@@ -40,6 +41,21 @@ def working(text: str) -> None:
         need(not changed or changed == [match[2]], "working", f"it is changed to {changed}")
         need(label.meets(final) or _told_later(body, match[2]) or _a_term(match, body), "working",
              f"the label says {match[2]}, the working {final.middle:g}")
+
+
+CHANGED = re.compile(r"= (\d+(?:\.\d+)?), [a-z ]+: \d+(?: \([^()]*\))?; "
+                     r"(\d+) so that [^(=]*\((\d+(?:\.\d+)?) mm (more|less)\)")
+
+
+def _changed(body: str) -> None:
+    """What a rounded figure is changed to lies so far from the figure itself as is said."""
+    pitch = [float(b or d) * (10 if c == "cm" else 1) if b or d else 100 / float(a)
+             for a, b, c, d in UNIT.findall(body)]
+    for exact, number, worth, which in CHANGED.findall(body) if pitch else ():
+        off = int(number) - float(exact)
+        need(math.isclose(abs(off) * pitch[-1], float(worth), abs_tol=0.06 + 0.006 * pitch[-1]),
+             "working", f"that is {abs(off) * pitch[-1]:.1f} mm, not {worth}")
+        need((off > 0) == (which == "more"), "working", "the other way")
 
 
 def _told_later(body: str, number: str) -> bool:
@@ -142,9 +158,9 @@ def rounding(match: re.Match[str], exact: Range, clause: str) -> Range:
         step, offset = int(of), int(plus or 0)
     need((whole - offset) % step == 0, "working", f"{whole} is not {rule}: {clause!r}")
     off = whole - exact.middle
-    if rule.startswith("up"):
+    if rule.startswith("rounded up"):
         need(-0.01 <= off < step + 0.01, "working", f"{whole} is not {rule} from {exact.middle:g}")
-    elif rule.startswith("down"):
+    elif rule.startswith("rounded down"):
         need(-step - 0.01 < off <= 0.01, "working", f"{whole} is not {rule} from {exact.middle:g}")
     else:
         need(abs(off) <= step / 2 + 0.01, "working", f"{whole} is not next to {exact.middle:g}")

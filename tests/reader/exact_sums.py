@@ -21,8 +21,8 @@ MADE_WHOLE = re.compile(rf"^({NUMBER}), [a-z0-9 ]+: (\d+)"
 PITCH = re.compile(rf"({NUMBER}) (?:stitches|rows) to 10 cm|÷ ({NUMBER}) (mm|cm) a")
 CHANGED = re.compile(rf"(\d+) so that [^(=]*\(({NUMBER}) mm (?:more|less|wider|narrower)\)")
 LABEL = re.compile(rf"^[^:=]*?(?:, |: )({NUMBER}) cm \([^()]* in\): .* = ({NUMBER}) (cm|mm)\.?$")
-METRES = re.compile(rf"= ({NUMBER})(?:, up: \d+)?\. Metres: ({NUMBER}) g ")
-PACKAGES = re.compile(rf"= ({NUMBER})(?:, up: \d+)?\.(?: Metres: .*)? "
+METRES = re.compile(rf"= ({NUMBER})(?:, rounded up: \d+)?\. Metres: ({NUMBER}) g ")
+PACKAGES = re.compile(rf"= ({NUMBER})(?:, rounded up: \d+)?\.(?: Metres: .*)? "
                       rf"Balls or cones: ({NUMBER}) g ")
 STRETCHED = re.compile(rf"÷ ({NUMBER}) mm a stitch .*?(\d+)(?:, [a-z ]+)?, which stretch to about "
                        rf"(\d+) mm")

@@ -125,6 +125,9 @@ def fact(reading: Reading, label: str, text: str, told: dict[tuple[str, str], st
             need(told_counts == counts and len(counts) == int(parts[2]), "fact",
                  f"knitted are {counts}")
             return
+        if alike := re.fullmatch(r"(\d+) parts of (\d+) stitches each", text):
+            need(counts == int(alike[1]) * [int(alike[2])], "fact", f"knitted are {counts}")
+            return
         along = re.fullmatch(r"\d+ stitches, (\d+) rows", text)
         need(along or re.fullmatch(r"\d+ stitches", text), "fact", "this cannot be read")
         need(not along or {k.notes.get("along") for k in mine} == {int(along[1])}, "fact",

@@ -133,8 +133,9 @@ def by_rule(text: str, main: Gauge, dial: str) -> None:
 
 def known_gauge_words(text: str) -> None:
     """The other paragraphs under Gauge."""
-    swatch = (r"[A-Z][a-z ,]+: knit the swatch (?:in stocking stitch, on every "
-              r"needle but the two that mark it|in the stitch pattern [^.]+\. Cast on "
+    swatch = (r"[A-Z][a-z ,]+: knit the swatch (?:in stocking stitch, all "
+              r"needles in work but the two that mark its width|"
+              r"in the stitch pattern [^.]+\. Cast on "
               r"\d+ stitches, [LR]\d+ to [LR]\d+(?:, with [^.]+ out of work)?\. Measure the \d+ "
               r"from [LR]\d+ to [LR]\d+, \d+ repeats?|"
               r"with needles (?:\d+ in, \d+ out(?:, )?)+ of work|"
@@ -147,7 +148,7 @@ def known_gauge_words(text: str) -> None:
              r"It should then reach [\d.]+ cm \([^)]+\) over 10 stitches, as counted\. Where it is "
              r"narrower, set a higher number on the dial\.",
              r"Measured after washing and rest\. How to swatch and measure\. If your gauge "
-             r"differs, the counts of this page are not yours\.",
+             r"differs, the page's counts give other measures\.",
              r"[A-Z][a-z ,]+: no separate swatch, for yarn and dial are (?:the [a-z]+'s|those of "
              r"the [a-z ,]+)\. Its stitches come from a rule, \d+ stitches? for every \d+ rows? "
              r"of the edge; knitted at dial .+\.",

@@ -26,7 +26,7 @@ TOTAL = re.compile(r"(.+): about (\d+) g, (\d+) m(?: of (\d+) ends together)? \(
                    r"(\d+) balls? or cones?\.(?: .*)?")
 WORKING = re.compile(r"\(?(?P<parts>.*?)\)? × (?P<times>\d+\.\d+) \((?P<more>\d+) % more\)"
                      r"(?P<added>(?: \+ [a-z ,]+ \d+(?:\.\d+)? g)*)"
-                     r" = (?P<end>\d+(?:\.\d+)?)(?:, up: (?P<total>\d+)| grams)")
+                     r" = (?P<end>\d+(?:\.\d+)?)(?:, rounded up: (?P<total>\d+)| grams)")
 
 
 def materials(reading: Reading) -> None:
@@ -250,11 +250,11 @@ def worked(reading: Reading, told: re.Match[str] | None, text: str, more: str) -
         for label, number in (("Metres", told[3]), ("Balls or cones", told[6])):
             need(label in made, "yarn", f"how many {label.lower()} is not worked out")
             sum_, _, end = made[label].partition(" = ")
-            come = re.match(r"\d+(?:\.\d+)?(?=, up: |\D*$)", end)
+            come = re.match(r"\d+(?:\.\d+)?(?=, rounded up: |\D*$)", end)
             need(come and value(sum_).meets(Range(float(come[0]) - 0.05, float(come[0]) + 0.05))
                  and math.ceil(float(come[0])) == int(number), "yarn",
                  f"this does not come to {number}")
-            up = re.search(r", up: (\d+)", end)
+            up = re.search(r", rounded up: (\d+)", end)
             need(not up or up[1] == number, "yarn", f"the total is {number}")  # type: ignore[index]
     match = WORKING.fullmatch(text)
     need(match, "yarn", "this cannot be read")

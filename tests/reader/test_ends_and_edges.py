@@ -62,9 +62,10 @@ def test_what_is_left_for_later_is_said_before_all_is_sewn(pages: dict[str, str]
 
 
 def test_a_mitre_and_its_working_have_one_figure(texts: dict[str, str]) -> None:
-    """ "2 of about 4 pairs", and in the calculations "= 3.69, down: 3"."""
+    """ "2 of about 4 pairs", and in the calculations "= 3.69, rounded down: 3"."""
     found = {name: (re.search(r"mitre takes (\d+) of (?:about|the) (\d+)", text),
-                    re.search(r"each corner is mitred: [^;]*, down: (\d+)[^;]*; (\d+)", text))
+                    re.search(r"each corner is mitred: [^;]*, rounded down: (\d+)[^;]*; (\d+)",
+                              text))
              for name, text in texts.items() if "mitre takes" in text}
     assert found
     assert not {name: (step and step.groups(), sum_ and sum_.groups())

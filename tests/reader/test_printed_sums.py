@@ -7,7 +7,10 @@ from collections.abc import Mapping
 from fractions import Fraction
 from pathlib import Path
 
-from tests.reader import exact_sums, page
+import pytest
+
+from tests.reader import counted, exact_sums, page
+from tests.reader.bed import Wrong
 from tests.reader.visible import Section
 
 ROOT = Path(__file__).parents[2]
@@ -44,12 +47,22 @@ def test_the_calculator_finds_a_last_digit_that_is_off() -> None:
     for line in (
             "109.2 mm along the slope of 16 rows and 5 stitches bound off × 0.97 for the band's "
             "ease ÷ 6.6 mm a band stitch = 16.05, nearest: 16 (0.4 mm less)",
-            "Hat 41.3 g × 1.1 (10 % more) + ends 0.9 g = 46.3, up: 47. Metres: 46.33 g × 120 m a "
-            "ball or cone ÷ 50 g a ball or cone = 111.2, up: 112",
+            "Hat 41.3 g × 1.1 (10 % more) + ends 0.9 g = 46.3, rounded up: 47. Metres: 46.33 g × "
+            "120 m a ball or cone ÷ 50 g a ball or cone = 111.2, rounded up: 112",
             "Finished chest, 92.8 cm (36½ in): 120.5844 stitches × 7.7 mm a stitch = 928.5 mm",
             "button 15 mm ÷ 3.475 mm a stitch = 4.32, nearest: 4, less one: 3, which stretch to "
             "about 17 mm"):
         assert len(list(exact_sums.faults(line))) == 1, line
+
+
+def test_what_a_figure_is_changed_to_is_held_to_the_figure() -> None:
+    """(8 − 5.42) × 100 mm ÷ 18.07 = 14.3 mm (arithmetic)."""
+    line = ("Neck rows, 8 rows: back neck 3 cm × 18.07 rows to 10 cm = 5.42, nearest even number: "
+            "6 (3.2 mm more); 8 so that it opens on an even row (14.3 mm more)")
+    counted.working(line)
+    for wrong in ("15.3 mm more", "14.3 mm less"):
+        with pytest.raises(Wrong):
+            counted.working(line.replace("14.3 mm more", wrong))
 
 
 HEIGHT = re.compile(

@@ -183,7 +183,8 @@ def test_yarn_is_given_with_its_cut_ends_and_a_swatch_or_said_to_be_an_estimate(
     metres = sum(Fraction(needles * 9 * times, 2000) + Fraction(30, 100) for times in (9, 5))
     metres += 2 * 2 * Fraction(3 * 8 * 3 + 300, 1000)
     grams = stitches * mg * Fraction(11, 10) + metres / 3 + 40 * 60 * Fraction(3, 2) * mg
-    told = Fraction(re.search(r"Working: Tideline Sport</summary><p>.*? = ([\d.]+), up: \d+[.<]",
+    told = Fraction(re.search(r"Working: Tideline Sport</summary><p>.*? = ([\d.]+), rounded up: "
+                              r"\d+[.<]",
                               page)[1])
     assert abs(told - grams) <= Fraction(1, 20)
     assert f"about {ceil(grams)} g" in page

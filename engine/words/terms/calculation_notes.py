@@ -25,7 +25,7 @@ NOTES: Mapping[Note, str] = {
     Note.A_LAYER: "{of} a layer, as the designer gives it",
     Note.NO_LOOPS: "no buttonholes whose edges are hung",
     Note.AND_STITCHES: "{of} and stitches, by sections",
-    Note.PART: "{0} of the band's {1} stitches and {2} for the join{2:s}: {3}",
+    Note.PART: "{0} of the band's {1} stitches + {2} for the join{2:s} = {3}",
     Note.FOR_CHART: '{of}, {0} for the chart "{1}"',
     Note.ARRANGED: "{of}, {0} of work",
     Note.AS_BODY: "as the body: {of}",

@@ -177,7 +177,9 @@ def _rounded(tree: Rounded, unit: Unit, result: str = "", closer: int = 0) -> st
 
 
 def _made_whole(rounding: Rounding) -> str:
-    """How a figure becomes a whole number: "nearest", "nearest even number"."""
+    """How a figure becomes a whole number: "nearest", "nearest even number", "rounded down"."""
+    if rounding.rule in ("up", "down"):
+        return f"rounded {rounding}"
     return f"nearest {rounding.rule} number" if rounding.rule in ("even", "odd") else str(rounding)
 
 
