@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from ..core.problems import Problem, Severity, note
+from ..core.problems import Problem, Severity, has_errors, note
 from ..pattern.model import Pattern
 from ..pattern.places import Places
 from ..plan.sense import check
@@ -22,7 +22,8 @@ def judge(pattern: Pattern, only: str | None = None
     proof, found = prove(pattern, only)
     yarn = unweighed(pattern, proof.sizes) if proof else ()
     placed = notes_nowhere(pattern.places, pattern.said, proof.sizes) if proof else ()
-    return proof, (*check(pattern), *found, *yarn, *placed)
+    findings = (*check(pattern), *found, *yarn, *placed)
+    return None if has_errors(findings) else proof, findings
 
 
 def without_accepted(places: Places, accepted_codes: tuple[str, ...], findings: Iterable[Problem],

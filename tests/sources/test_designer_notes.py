@@ -132,6 +132,9 @@ def test_a_note_changes_no_other_word() -> None:
 def test_a_place_that_is_not_there_is_an_error(line: str, expected: str) -> None:
     (found,) = told(f"notes:\n  - {line}\n")
     assert found.startswith(expected)
+    proof, _ = prove_made(Texts(slug="noted", source=f"{PLAIN}notes:\n  - {line}\n"),
+                          **read_folder(ROOT))
+    assert proof is None
 
 
 @pytest.mark.parametrize(("line", "expected"), [
