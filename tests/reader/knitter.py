@@ -254,7 +254,7 @@ ALTERNATE = {"move", "move_far", "latch", "chart_repeat"}
 PAIRED = {"mark", "shape_once", "chart_repeat", "bring_pair", "mitre_fill"}
 UNLIKE = {"how", "explain", "choose", "choose_both", "upper", "count_across", "buttons",
           "caution_buttons", "flat", "flat_none", "flat_fold", "flat_holes", "flat_rows", "begin",
-          "head", "head_end", "hang_order", "latch_beside", "latch_over"}  # said once on a page
+          "head", "head_end", "latch_beside", "latch_over"}  # said once on a page
 MIRROR = {"left": "right", "right": "left", "Left": "Right", "Right": "Left"}
 
 
@@ -262,7 +262,7 @@ def act_log(k: Knitter, flip: bool) -> list[tuple[str, str]]:
     """What a knitter was told, act by act, needles and sides mirrored where that is asked."""
     out = []
     for act_name, slots in k.log:
-        if act_name in UNLIKE:
+        if act_name in UNLIKE or act_name in EXPLAINED:
             continue
         words = []
         for key, value in slots.items():

@@ -11,6 +11,7 @@ from tests.reader.page_parts import Reading
 MEETS = ("ends_together", "ring_ends", "sew", "foot_of_v")
 # Sentences of seams that end at the lower edges.
 SIDES = ("sew", "sew_side")
+ONE_LAYER = "Rows of the fold: 0 rows: one layer only."
 
 
 @act("rolls")
@@ -59,15 +60,18 @@ def edge_rolls(k: Knitter, said: dict) -> None:
 
 
 def one_layer(reading: Reading) -> set[str]:
-    """The bands whose working has one layer only."""
+    """The bands whose working has one layer only; of a page with one band it names none."""
     group, title, found = reading.group("Calculations"), "", set()
+    bands = {k.title.split(",")[0] for k in reading.knitters}
     for block in group.blocks() if group else ():
         if block.kind == "summary":
             title = block.text
         name, _, what = title.removesuffix(": all its counts").partition(": ")
         whole = f"{what}: {block.text}" if what else block.text
-        if whole == "Rows of the fold: 0 rows: one layer only.":
+        if whole == ONE_LAYER:
             found.add(name)
+        if f"{title}: {block.text}" == ONE_LAYER and len(bands) == 1:
+            found |= bands
     return found
 
 

@@ -11,6 +11,7 @@ from collections.abc import Mapping
 import pytest
 
 from tests.reader import page
+from tests.reader.conftest import with_others
 
 TAG = re.compile(r"<[^>]+>")
 
@@ -588,3 +589,20 @@ def test_two_fronts_whose_ribs_are_no_mirror_images_say_so(pages: dict[str, str]
             assert refused(text, told[0], spoiled) == {"rib"}, name
         assert "left-out" in refused(text, told[0], told[0].partition(" So ")[0])
     assert met
+
+
+def test_two_bands_of_one_layer_are_all_that_is_on_a_page() -> None:
+    """The calculations name no band then, and the second explains nothing again (our own rule)."""
+    text = with_others("practice-band", {
+        "    rows: {to_holes: 4, holes_to_fold: 4, fold_to_holes: 4, to_finish: 4}\n":
+            "    kind: single\n    depth: 3 cm\n",
+        "    fold: picot\n    buttonholes:\n      button: 13 mm\n      number: 5\n"
+        "      ends: 2 stitches\n": ""})
+    assert not page.read(text).faults
+    rolls = (" One layer of stocking stitch rolls towards its knit side: the depth is that of the "
+             "band laid flat.")
+    assert text.count(rolls) == 2 and refused(text, rolls, "") >= {"rolls"}
+    left = text.index('<li id="front-left-1"')
+    spoiled = text[:left] + text[left:].replace("Go in about 2 stitches", "Go in about 3 stitches")
+    assert spoiled != text
+    assert {fault.kind for fault in page.read(spoiled).faults} == {"mirror"}
