@@ -7,7 +7,7 @@ from dataclasses import replace
 from ..core.counted import Count, stated
 from ..core.counts import DOWN, Unit
 from ..core.edge_parts import SectionRole
-from ..core.expression import Operand, Rounded, Term
+from ..core.expression import Operand, Rounded, Term, plain
 from ..core.operand_parts import PartRole
 from ..core.operands import Role
 from ..core.spread import MOST_IN_A_ROW, taken_rows
@@ -78,7 +78,7 @@ def _counted(cut: Cut, piece: Piece, rib: Rib, asked: RibStitches, *, at: str, s
                     f"Write {low} or {low + of}, or ends: any.")
     else:
         figure = above.term(Role.STITCHES) * Operand(asked.figure, Role.SHARE, place=asked.place)
-        pitch = rib.stitch or cut.of(piece.key).gauge.stitch
+        pitch = rib.place(rib.stitch) if rib.stitch else cut.of(piece.key).gauge.stitch
         made = Count(Rounded(figure, fits, pitch) if fits else Rounded(figure, pitch=pitch),
                      Unit.STITCHES)
     _need_few(at, piece, rib, made)
@@ -112,17 +112,28 @@ def _at(cut: Cut, key: str) -> str:
 
 def _counts(piece: Piece) -> tuple[tuple[str, str, Count], ...]:
     """The stitches of a rib, how many come or go above it, and how far apart at least: as many of
-    the rib's lie from one to the next, or one more."""
+    the rib's lie from one to the next, or one more. Where all needles of both beds knit, these are
+    the main bed's, and the second bed's are counted too."""
     assert isinstance(piece.hem, Rib) and piece.hem.stitches is not None
     rib, above = piece.hem.stitches, piece.stitches
     own, over = rib.term(Role.STITCHES, part_name(PartRole.OF_RIB)), above.term(Role.STITCHES)
     more = ("increases_above_rib", over - own), ("decreases_above_rib", own - over)
     name, made = more[rib.value > above.value]
-    counts = (piece.key, "rib_stitches", rib), (piece.key, name, Count(made, Unit.STITCHES))
+    counts = _of_beds(piece.key, rib) if piece.hem.full else ((piece.key, "rib_stitches", rib),)
     if rib.value == above.value:
-        return counts[:1]
+        return counts
     apart = Rounded(own / Term(made, Role.NUMBER), DOWN)
-    return *counts, (piece.key, "apart_in_rib", Count(apart, Unit.STITCHES))
+    return (*counts, (piece.key, name, Count(made, Unit.STITCHES)),
+            (piece.key, "apart_in_rib", Count(apart, Unit.STITCHES)))
+
+
+def _of_beds(key: str, main: Count) -> tuple[tuple[str, str, Count], ...]:
+    """The stitches of a full needle rib on either bed, one fewer on the second, and on both."""
+    second = Count(main.term(Role.STITCHES) - plain(1), Unit.STITCHES)
+    both = (main.term(Role.STITCHES, part_name(PartRole.OF_MAIN_BED))
+            + second.term(Role.STITCHES, part_name(PartRole.OF_SECOND_BED)))
+    return ((key, "rib_on_main_bed", main), (key, "rib_on_second_bed", second),
+            (key, "rib_on_both_beds", Count(both, Unit.STITCHES)))
 
 
 def _on_rib(edge: EdgePath, pieces: list[Piece]) -> EdgePath:

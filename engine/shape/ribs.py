@@ -116,6 +116,15 @@ class Rib:
         """
         return None if self.stitch is None or self.folded else self.in_row(piece) * self.stitch
 
+    def place(self, stitch: Fraction) -> Fraction:
+        """Return what a stitch more in its count adds to its width, where one is `stitch` wide
+        [mm]: two where all needles of both beds knit, of a repeat only those that are in work."""
+        if self.make is RibMake.LATCHED:
+            return stitch
+        if self.make is RibMake.TWO_BED:
+            return stitch * (1 + self.full)
+        return stitch * Fraction(sum(self.works), len(self.works))
+
     def knitted(self, piece: int) -> int:
         """Return the stitches knitted at its dial below a piece of so many [stitches]."""
         each = self.in_row(piece)

@@ -90,7 +90,7 @@ def test_the_needles_of_a_wider_rib_count_among_those_that_a_piece_takes(rib, ab
     taken = NONE
     for state in run(made).states:
         taken |= state.loaded
-    knitted = KnittedPiece(piece=own, program=made, run=run(made))
+    knitted = KnittedPiece(piece=own, program=made, trace=run(made))
     assert needles_of(knitted) == taken.last.place - taken.first.place + 1 == own.widest
 
 
@@ -185,7 +185,11 @@ def test_every_form_with_a_rib_of_another_count_is_knitted_or_refused_in_words(
         return
     assert pieces.faults(garment) == []
     counts = {(piece, name): count.value for piece, name, count in garment.counts}
-    rib, above = counts[key, "rib_stitches"], counts.get((key, "cast_on"))
+    full = cut.hem.works == RIBS["full needle"]
+    rib = counts[key, "rib_on_main_bed" if full else "rib_stitches"]
+    above = counts.get((key, "cast_on"))
+    assert not full or (counts[key, "rib_on_second_bed"], counts[key, "rib_on_both_beds"]) == (
+        rib - 1, rib + rib - 1)
     change = {name: counts[key, name] for name in ("increases_above_rib", "decreases_above_rib")
               if (key, name) in counts}
     assert above is None or sum(change.values()) == abs(above - rib)
@@ -195,3 +199,15 @@ def test_every_form_with_a_rib_of_another_count_is_knitted_or_refused_in_words(
             assert each.hem.across(each.stitches.value) == rib and each.widest >= rib
             fits = each.hem.fits(seamed=FORMS[form].seamed)
             assert fits is None or fits.allows(rib, Fraction(rib))
+
+
+@given(ribs(), st.integers(8, 150), st.fractions(Fraction(1), Fraction(9), max_denominator=20))
+@settings(deadline=None, max_examples=examples(40))
+def test_a_stitch_of_a_rib_is_worth_what_it_adds_to_its_width(rib, many, wide):
+    """On a needle of a full needle rib lie two stitches, and a needle out of work adds none."""
+    swatched, repeat = replace(rib, stitch=wide), len(rib.works)
+    assume(not rib.folded)
+    below = many - many % repeat + 2
+    widths = [swatched.width(below + repeat * n) for n in (0, 1)]
+    assert None not in widths
+    assert widths[1] - widths[0] == repeat * swatched.place(wide)

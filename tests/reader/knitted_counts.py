@@ -64,7 +64,9 @@ def counts_of(k: Knitter) -> dict[str, set[int]]:
     parts = parts_of(k, s)
     rib, above = k.notes.get("rib of", (0, 0))  # type: ignore[misc]
     whole = {
-        "Rib stitches": {rib} - {0}, "Stitches above the rib": {above} - {0},
+        "Rib stitches": {rib} - {0}, "Rib stitches on the main bed": {rib} - {0},
+        "Rib stitches on the second bed": {rib - 1} - {-1},
+        "Rib stitches on both beds": {2 * rib - 1} - {-1}, "Stitches above the rib": {above} - {0},
         "Stitches more above the rib": {above - rib} - {0},
         "Stitches fewer above the rib": {rib - above} - {0},
         "Rib stitches from one of these to the next, at least":
