@@ -122,7 +122,7 @@ def knit_swatch(names: Sequence[str], spec: GarmentSpec | None, charts: Mapping[
 def _knitted_as(spec: GarmentSpec | None, charts: Mapping[str, StitchChart], fabric: Fabric) -> str:
     for foot in feet_of(spec):
         if isinstance(foot, RibSpec) and foot.fabric == fabric.key:
-            return _rib_text(foot)
+            return _rib_text(foot, fabric)
     if fabric.repeat:
         return (f"with needles {repeat_text(fabric.repeat)} of work. Only the "
                 "needles in work are counted.")
@@ -147,13 +147,16 @@ def _charted(chart: StitchChart, fabric: Fabric) -> str:
             f"{counted(inner, 'repeat')}.")
 
 
-def _rib_text(hem: RibSpec) -> str:
-    """A swatch of the rib itself, and which of its stitches are counted."""
+def _rib_text(hem: RibSpec, fabric: Fabric) -> str:
+    """A swatch of the rib itself, which of its stitches are counted, and what marks them."""
     name = next((name for name, works in RIBS.items() if works == hem.works), "")
     arranged = f"{name} " if name else ""
     if hem.make is RibMake.TWO_BED:
-        return (f"as {arranged}rib on two beds. The stitches of both beds are "
-                "counted.")
+        many = max(swatch.stitches for swatch in fabric.swatches)
+        each = (f": {many} are {many - many // 2} of the main bed and {many // 2} of the second"
+                if all(hem.works) else "")
+        return (f"as {arranged}rib on two beds. The stitches of both beds are counted{each}. Tie a "
+                f"thread into the first and the last of the {many}.")
     if hem.make is RibMake.LATCHED:
         return (f"as {arranged}latched rib. Every stitch is counted, latched or "
                 "not.")

@@ -140,7 +140,15 @@ def known_gauge_words(text: str) -> None:
               r"from [LR]\d+ to [LR]\d+, \d+ repeats?|"
               r"with needles (?:\d+ in, \d+ out(?:, )?)+ of work|"
               r"as .+)\.(?: Only the needles in work are counted\.| The stitches of both beds are "
-              r"counted\.| Every stitch is counted, latched or not\.)?")
+              r"counted(?:: \d+ are \d+ of the main bed and \d+ of the second)?\. Tie a thread "
+              r"into the first and the last of the \d+\.|"
+              r" Every stitch is counted, latched or not\.)?")
+    beds = re.search(r"counted: (\d+) are (\d+) of the main bed and (\d+) of the second\. Tie a "
+                     r"thread into the first and the last of the (\d+)", text)
+    if beds:
+        many, main, second, marked = map(int, beds.groups())
+        need(many == main + second == marked and main - second in (0, 1), "gauge",
+             "the beds take turns, and begin with the main bed")
     known = (swatch,
              r"[A-Z][a-z ,]+: counted as stocking stitch\. The latched rib draws in: latch up a "
              r"part of the swatch, as wide as you can, and measure that too\. Measure half-way up, "
