@@ -39,6 +39,7 @@ class Topic(StrEnum):
     OVERCAST_CORD_EYELETS = "overcast cord eyelets"
     LEAVE_ENDS = "leave ends"
     NEEDLES_FORWARD = "needles forward"
+    DOUBLED_FORWARD = "doubled forward"
     MARK_QUARTER = "mark quarter"
     MARK_BUTTON = "mark button"
     JOIN_HOLES = "join holes"

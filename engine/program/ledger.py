@@ -263,7 +263,8 @@ class Ledger(Striping):
         self._write(CloseUp, reason, needles=needles, onto=onto, doubled=doubled, empty=empty)
         if empty:
             self.increase(empty, reason)
-        self.hang_weights(Weight.EVEN, onto, Reason.AGAIN)
+        self.hang_weights(Weight.EVEN, onto, Reason.AGAIN_ON_RIB if reason is Reason.ABOVE_RIB
+                          else Reason.AGAIN)
 
     def hang(self, edge: str, needles: Needles, reason: Because = Reason.NONE, *, onto_empty: bool,
              doubled: Needles = NONE, corners: Needles = NONE, **how: Any) -> None:

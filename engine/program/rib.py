@@ -11,6 +11,7 @@ from ..machine.needles import NONE, Needles, of
 from ..machine.reasons import Reason
 from ..machine.rib_steps import Beds
 from ..machine.set_up_steps import Carriage, Weight
+from ..machine.step_keys import Topic
 from ..machine.steps import Dial, Side
 from ..pattern.rib_specs import RibEnds, RibMake
 from ..shape.rib_stitches import changed_at
@@ -48,6 +49,8 @@ def knit_rib(book: Ledger, needles: Needles, rib: Rib, dial: Dial, *, inner: Sid
     book.set_dial(dial, Reason.FOR_PIECE)
     if book.counter:
         book.set_counter(0)
+    if len(needles) > len(above) or (rib.make is RibMake.TWO_BED and rib.full):
+        book.attend(Topic.DOUBLED_FORWARD, above)
     book.section(Heading.RIB)
 
 
@@ -142,7 +145,7 @@ def _two_beds(book: Ledger, needles: Needles, shown: Needles, rib: Rib, above: N
     book.uncouple()
     book.lower_second()
     if needles == above:
-        book.hang_weights(Weight.EVEN, needles, Reason.AGAIN)
+        book.hang_weights(Weight.EVEN, needles, Reason.AGAIN_ON_RIB)
     else:
         spread(book, needles, above, inner)
     book.thread(MAIN, fresh=False)

@@ -65,6 +65,11 @@ def _needles_forward(m: Moment, step: steps.Attend) -> Instruction:
                        how=("hung-hem.html#forward", "how to join a hung hem"))
 
 
+def _doubled_forward(m: Moment, step: steps.Attend) -> Instruction:
+    return Instruction(text="<b>Bring all needles that hold two loops forward,</b> latches open. "
+                     "Knit the first row slowly: both loops must go off together.")
+
+
 def _waste_end(m: Moment, step: steps.Attend) -> Instruction:
     hangs = "garment" if is_knitted_on(m) else "strip of waste yarn with the ravel cord"
     return Instruction(text=f"<b>Let the {hangs} hang down in front,</b> clear of the carriage's "
@@ -291,4 +296,5 @@ ATTENTION = {
     Topic.MARK_LOOPS: mark_loops, Topic.MAKE_LOOPS: make_loops,
     Topic.CHOOSE_EYELETS: choose_eyelets, Topic.OVERCAST_CORD_EYELETS: overcast_eyelets,
     Topic.LEAVE_ENDS: leave_ends, Topic.NEEDLES_FORWARD: _needles_forward,
+    Topic.DOUBLED_FORWARD: _doubled_forward,
     **lengthwise_instructions.ATTENTION}

@@ -56,6 +56,8 @@ def _beyond(bed: State, off: edge_steps.TakeOff) -> str:
 
 _CLOSED = "closing-up-a-crown.html", "how to close up a crown"
 _SPREAD = "evenly-in-one-row.html", "how to spread stitches evenly"
+FILL = "evenly-in-one-row.html#fill", "how to fill needles above a rib"
+WASTE_OUT = "Count the stitches, then draw the waste yarn out if you used it."
 
 
 def close_up(m: Moment, step: edge_steps.CloseUp) -> Instruction:
@@ -63,19 +65,40 @@ def close_up(m: Moment, step: edge_steps.CloseUp) -> Instruction:
     idle = len(step.needles - step.onto)
     emptied = (f" Push the emptied needle{'s' * (idle > 1)} back to non-working position."
                if idle else "")
-    page = _SPREAD if step.reason is Reason.ABOVE_RIB else _CLOSED
+    above_rib = step.reason is Reason.ABOVE_RIB
+    clear, room = (_clear_of(m, step), _room(m, step)) if above_rib else ("", "")
+    waste = f" {WASTE_OUT}" if above_rib and not step.empty else ""
     return Instruction(
-        text=f"<b>Take all {len(step.needles)} stitches off</b>, on the garter bar or on a length "
-             "of waste yarn drawn through them with a blunt sewing needle. <b>Hang them again</b> "
-             f"in their order, side by side, on needles {needles_text(step.onto)}: "
-             f"{_two_on(step)}.{emptied}",
-        how=page, check=True, diagram=True)
+        text=f"{clear}<b>Take all {len(step.needles)} stitches off</b>, on the garter bar or on a "
+             f"length of waste yarn drawn through them with a blunt sewing needle.{room} <b>Hang "
+             f"them again</b> in their order, side by side, on needles {needles_text(step.onto)}: "
+             f"{_two_on(step)}.{emptied}{waste}",
+        how=_SPREAD if above_rib else _CLOSED, check=True, diagram=True)
+
+
+def _clear_of(m: Moment, step: edge_steps.CloseUp) -> str:
+    """That the carriage goes out of the way of the bar, and of needles beyond the rib. Pushed away
+    from the work it knits nothing."""
+    side, reach = m.after.side, step.needles | step.onto
+    far = reach.first if side is Side.LEFT else reach.last
+    return (f"Push the carriage further out to the {side.value}, clear of {far} and of the bar; it "
+            f"stays on the {side.value}. ")
+
+
+def _room(m: Moment, step: edge_steps.CloseUp) -> str:
+    """What stays together on its way, and the needles that come into work beyond the rib."""
+    assert m.before is not None
+    pairs = (" The two loops of a needle are one stitch: draw the waste yarn through both, and "
+             "hang both on one needle." if m.before.doubled else "")
+    more = step.onto - m.before.working
+    return f"{pairs} Bring {needles_text(more)} to working position too." if more else pairs
 
 
 def _two_on(step: edge_steps.CloseUp) -> str:
     """Which needles take two stitches: all, all but a few, or those that are named; or none."""
     if step.empty:
-        return f"one on each, but none on {needles_text(step.empty)}: the next step fills these"
+        return (f"one on each, but none on {needles_text(step.empty)}: these stay in working "
+                "position, and the next step fills them")
     if not (alone := step.onto - step.doubled):
         return "two on each"
     if len(alone) == 1:

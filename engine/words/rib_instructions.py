@@ -73,10 +73,9 @@ def raise_second(m: Moment, step: rib_steps.RaiseSecond) -> Instruction:
 
 def lower_second(m: Moment, step: rib_steps.LowerSecond) -> Instruction:
     """The second bed down."""
-    slowly = " The next row is knitted slowly." * bool(m.after.doubled)
-    return Instruction(text="<em>Support the work</em> with your hand. <b>Let the second bed down."
-                            f"</b>{slowly}",
-                       check=True)
+    return Instruction(text="Push the second bed's carriage to the "
+                     f"{m.after.side.value}, clear of the work. <em>Support the work</em> with "
+                     "your hand. <b>Let the second bed down.</b>", check=True)
 
 
 def rack(m: Moment, step: rib_steps.Rack) -> Instruction:

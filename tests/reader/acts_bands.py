@@ -215,6 +215,8 @@ def fill_gaps(k: Knitter, said: dict) -> None:
          "the neighbour that gives the loop holds no stitch")
     k.bed.main.hang(spots, "loop beside", on=False)
     k.owe("why filled", "why there are more stitches is not said")
+    doubled = any(len(k.bed.main.loops[spot + by]) > 1 for spot in spots)
+    need(doubled == ("main bed's" in k.sentence), "loop", "the stitch beside it is two, or one")
     need(set(spots) == set(k.notes.get("to fill", ())), "range", "other needles were left empty")
 
 

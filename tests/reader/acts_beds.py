@@ -201,8 +201,29 @@ def second_down(k: Knitter, said: dict) -> None:
     need(k.notes.get("comb out"), "comb", "the comb still hangs between the beds")
     k.bed.second = None
     k.paid("hold the work", "the second bed goes down without a warning before it")
+    need(k.notes.pop("second clear", None), "carriage", "the second bed's is over the work")
     if any(len(loops) > 1 for loops in k.bed.main.loops.values()):
-        k.owe("slowly", "the row over two loops on a needle is to be knitted slowly")
+        k.bed.heavy = "doubled"
+
+
+@act("second_clear")
+def second_clear(k: Knitter, said: dict) -> None:
+    need(said["side"] == k.bed.carriage, "side", f"it is on the {k.bed.carriage}")
+    k.note("second clear")
+
+
+@act("rib_forward")
+def rib_forward(k: Knitter, said: dict) -> None:
+    """Needles that hold two loops, when all is ready for the row over them."""
+    need(k.bed.heavy == "doubled", "out-of-place", "no needle holds two loops above a rib")
+    need(k.bed.feeder and k.bed.weights, "out-of-place", "the next row is not ready yet")
+    k.owe("rib slowly", "the row over two loops on a needle is to be knitted slowly")
+    k.bed.heavy = "forward"
+
+
+@act("rib_slowly")
+def rib_slowly(k: Knitter, said: dict) -> None:
+    k.paid("rib slowly", "no needles stand forward")
 
 
 @act("caution_down")

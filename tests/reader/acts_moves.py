@@ -235,6 +235,8 @@ def close_up(k: Knitter, said: dict) -> None:
     need(k.bed.main.knitting() == full, "range", "not all of them are in work")
     k.note("off all", full)
     k.owe("on again", "where they are hung again is not said")
+    if any(len(k.bed.main.loops[spot]) > 1 for spot in full):
+        k.owe("two as one", "that the two loops of a needle stay together is not said")
     counted(full, said["stitches"])
 
 
@@ -249,6 +251,8 @@ def close_on(k: Knitter, said: dict) -> None:
     need(list(onto) == list(range(onto[0], onto[-1] + 1)), "range", "they are not side by side")
     need(set(twice) <= set(onto) and set(alone) <= set(onto), "range",
          "some of them are not among these needles")
+    if ribbed := "clear of" in k.notes:
+        above_rib(k, onto)
     loops = [k.bed.main.loops.pop(spot) for spot in off]  # type: ignore[attr-defined]
     k.bed.main.bring(onto)
     for spot in onto:
@@ -257,6 +261,9 @@ def close_on(k: Knitter, said: dict) -> None:
     k.note("emptied", [spot for spot in off if spot not in onto])  # type: ignore[attr-defined]
     k.notes.setdefault("rib of", (len(off), len(onto)))  # type: ignore[arg-type]
     k.owe("emptied", "what becomes of the emptied needles is not said")
+    if ribbed:
+        k.bed.heavy = "doubled"
+        k.owe("waste if", "when the waste yarn is drawn out is not said")
     need(len(onto) + len(twice) == len(off), "count",  # type: ignore[arg-type]
          f"there are {len(off)} stitches to hang")  # type: ignore[arg-type]
 
@@ -269,9 +276,9 @@ def close_gaps(k: Knitter, said: dict) -> None:
     gaps = rising(said["needles2"])
     need(list(onto) == list(range(onto[0], onto[-1] + 1)), "range", "they are not side by side")
     need(set(gaps) <= set(onto[1:-1]), "range", "some of them are not between these needles")
+    above_rib(k, onto)
     loops = [k.bed.main.loops.pop(spot) for spot in off]  # type: ignore[attr-defined]
     need(len(loops) == len(onto) - len(gaps), "count", f"there are {len(loops)} stitches to hang")
-    k.bed.main.bring(onto)
     for spot in onto:
         if spot not in gaps and loops:
             k.bed.main.loops.setdefault(spot, []).extend(loops.pop(0))
@@ -281,10 +288,49 @@ def close_gaps(k: Knitter, said: dict) -> None:
     k.notes.setdefault("rib of", (len(off), len(onto)))  # type: ignore[arg-type]
 
 
+def above_rib(k: Knitter, onto: Sequence[int]) -> None:
+    """All needles that get or will get a stitch are in work, and the carriage is out of the way."""
+    idle = [spot for spot in onto if k.bed.main.at(spot) != WORK]
+    need(not idle, "needle-out", f"{spoken(idle)} are in non-working position")
+    clear = k.notes.pop("clear of", None)
+    k.note("spread")
+    ends = [*onto, *k.bed.main.full()]
+    far = max(ends) if k.bed.carriage == "right" else min(ends)
+    need(clear == far, "carriage", f"it is not pushed clear of {spoken([far])}")
+
+
+@act("carriage_clear")
+def carriage_clear(k: Knitter, said: dict) -> None:
+    need(said["side"] == said["side2"] == k.bed.carriage, "side",
+         f"the carriage is on the {k.bed.carriage}")
+    k.note("clear of", place(said["needle"]))
+
+
+@act("two_one")
+def two_one(k: Knitter, said: dict) -> None:
+    k.paid("two as one", "no needle holds two loops")
+    need(k.last == "close_up", "out-of-place", "no stitches were taken off just now")
+
+
+@act("bring_more")
+def bring_more(k: Knitter, said: dict) -> None:
+    spots = rising(said["needles"])
+    need("off all" in k.notes, "out-of-place", "no stitches wait to be hung again")
+    inside = [spot for spot in spots if k.bed.main.at(spot) == WORK]
+    need(not inside, "brought-twice", f"{spoken(inside)} are in work already")
+    k.bed.main.bring(spots)
+
+
+@act("waste_if")
+def waste_if(k: Knitter, said: dict) -> None:
+    k.paid("waste if", "no stitches can be on waste yarn here")
+
+
 @act("rib_more")
 def rib_more(k: Knitter, said: dict) -> None:
     """How many new stitches a piece has above its rib; all of them have a loop now."""
     k.paid("why filled", "no needle stayed empty above a rib")
+    k.owe("waste if", "when the waste yarn is drawn out is not said")
     need(k.last == "fill_gaps", "out-of-place", "no needles were given loops")
     need(said["stitches"] == len(k.notes["to fill"]), "count",  # type: ignore[arg-type]
          f"{len(k.notes['to fill'])} loops came")  # type: ignore[arg-type]

@@ -11,7 +11,8 @@ from tests.reader.ways import HOLDING
 @act("weights_on")
 def weights_on(k: Knitter, said: dict) -> None:
     need(k.bed.main.full(), "no-stitches", "nothing hangs on the needles")
-    on_hem = said.get("words") in ("hem", "rib")
+    apart = k.notes.pop("spread", None) or k.last == "second_down"
+    on_hem = said.get("words") == "hem" or (said.get("words") == "rib" and not apart)
     if "again" in k.sentence:
         need(not k.bed.weights, "weights-on", "the weights hang already")
         need(k.last != "weights_off", "order", "nothing was done since the weights came off")

@@ -148,6 +148,7 @@ class Bed:
     own_arm: bool = True
     cloth: bool = False
     rows: int = 0
+    heavy: str = ""  # needles with two loops above a rib: doubled, then forward for the next row
     short: set[int] = field(default_factory=set)  # held for short rows, not as a half that waits
     neck: dict[int, int] = field(default_factory=dict)  # held for a neck: the counter then
     wrapped: set[int] = field(default_factory=set)  # of these the yarn goes round
@@ -272,6 +273,8 @@ class Bed:
         need(self.feeder, "no-yarn", "no yarn is in the feeder")
         need(not self.passing, "passing", "the carriage is still set not to knit")
         need(self.main.standing(WORK, UPPER), "no-needles", "no needle is in work")
+        need(self.heavy != "doubled", "slowly", "needles that hold two loops do not stand forward")
+        self.heavy = ""
         problem = self.unready(rows) or self.unwrapped(rows) or self.floated()
         self.main.row(str(self.feeder), rows)
         if self.half_end is None and self.cord and self.feeder not in FOREIGN:

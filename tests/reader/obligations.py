@@ -86,7 +86,7 @@ TOGETHER: dict[str, tuple[str, ...]] = {
     "comb": ("comb_weights", "caution_feet"),
     "comb_off": ("comb_out", "caution_hand"),
     "arm_off": ("hangs", "unthread"),
-    "second_down": ("caution_down",),
+    "second_down": ("caution_down", "second_clear"), "close_gaps": ("carriage_clear",),
     "rethread": ("rethread_side",),
     "by_hand": ("cord_each", "stay"),
     "clips": ("clipped_back",),

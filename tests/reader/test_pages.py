@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from tests.reader import cautions, grammar, page, trial_pieces, ways
-from tests.reader.conftest import with_others
+from tests.reader.conftest import made_alone, with_others
 from tests.reader.knitter import ACTS
 
 
@@ -103,6 +103,42 @@ def test_a_second_bed_that_is_not_racked_keeps_its_pitch(pages: dict[str, str]) 
     assert text.count(told) == 3
     faults = page.read(text.replace(told, "", 1)).faults
     assert any("still stands at half pitch" in str(one) for one in faults)
+
+
+@pytest.mark.parametrize(("told", "kind"), [
+    (r" Bring L67 to L62 and R61 to R67 to working position too\.", "needle-out"),
+    (r"Push the carriage further out to the right, clear of R67 and of the bar; it stays on the "
+     r"right\. ", "carriage"),
+    (r"Push the second bed's carriage to the right, clear of the work\. ", "carriage"),
+    (r" The two loops of a needle are one stitch: [^.]*\.", "left-out"),
+    (r" Count the stitches, then draw the waste yarn out if you used it\.", "left-out"),
+    (r" Knit the first row slowly: both loops must go off together\.", "left-out"),
+    (r"<b>Bring all needles that hold two loops forward,</b> latches open\. Knit the first row "
+     r"slowly: both loops must go off together\.", "slowly"),
+    (r"(?<=lies below the )main bed's (?=stitch on its left, a purl bump)", "unknown-sentence"),
+    (r"(?<=lies below the )main bed's stitch on its left, a purl bump", "loop")])
+def test_what_is_left_out_where_stitches_are_spread_above_a_rib_is_missed(
+        told: str, kind: str) -> None:
+    """New needles come out, the carriages go out of the way, both loops of a needle stay together,
+    the waste yarn is drawn out, and the first row over two loops is knitted slowly."""
+    text = made_alone("watchkeeper-pullover")
+    assert not page.read(text).faults
+    instead = "stitch on its left" if kind == "loop" else ""
+    spoiled, times = re.subn(told, instead, text, count=1)
+    assert times and kind in {fault.kind for fault in page.read(spoiled).faults}
+
+
+@pytest.mark.parametrize(("slug", "told", "instead"), [
+    ("shingle-pullover", "5 cm, fabric: welt}",
+     "5 cm, fabric: welt, ends: any, stitches: {back: 90 %, sleeve: 110 %}}"),
+    ("harbour-light-mittens", "fabric: cuff}",
+     "fabric: cuff, ends: any, stitches: {hand: 90 %}}"),
+    ("capstan-pullover", "fabric: cuff}",
+     "fabric: cuff, ends: any, stitches: {sleeve: 110 %}}")])
+def test_a_rib_of_another_count_can_be_knitted_from_its_words(
+        slug: str, told: str, instead: str) -> None:
+    """Left out needles, columns that are latched and two beds; more stitches and fewer."""
+    assert not page.read(with_others(slug, {told: instead})).faults
 
 
 def test_one_part_of_an_edge_has_one_number_of_places_and_two_threads_mark_two_edges(

@@ -33,8 +33,9 @@ MADE = [(make, name) for make in RibMake for name in RIBS
         if make is RibMake.TWO_BED or name != "full needle"]
 
 
-def knitted(make: RibMake, name: str, stitches: int = 46) -> KnittedPiece:
-    rib = Rib(make=make, works=RIBS[name], rows=12, dial=Dial(12))
+def knitted(make: RibMake, name: str, stitches: int = 46, *, own: int = 46) -> KnittedPiece:
+    rib = Rib(make=make, works=RIBS[name], rows=12, dial=Dial(12),
+              stitches=stated(own, Unit.STITCHES))
     piece = Piece(key="p", title="Piece", left=Profile(6), right=Profile(6), hem=rib,
                   stitches=stated(stitches, Unit.STITCHES), ends=Ending.WASTE,
                   waits=("top",))
@@ -101,3 +102,21 @@ def test_what_moves_across_is_said_with_where_it_lands():
             assert f"{len(step.needles)} stitches of the" in said
             assert read(which(step.needles)) == step.needles
     assert between(needle("L23"), needle("R23")) == work.piece.needles
+
+
+@pytest.mark.parametrize("own", [40, 46, 52])
+def test_where_stitches_are_spread_above_a_rib_each_hand_s_act_is_said(own):
+    """The carriage out of the way, needles beyond the rib into work, the waste yarn out again, and
+    needles with two stitches forward for the next row."""
+    said = plain(told(knitted(RibMake.LATCHED, "1x1", own=own)))
+    for sentence, when in (
+            ("Push the carriage further out to the ", own != 46),
+            (f"clear of {'R' if 'out to the right' in said else 'L'}{max(own, 46) // 2} ",
+             own != 46),
+            ("Bring L23 to L21 and R21 to R23 to working position too.", own < 46),
+            ("these stay in working position, and the next step fills them.", own < 46),
+            ("draw the waste yarn out if you used it.", own != 46),
+            ("Bring all needles that hold two loops forward, latches open. Knit the first row "
+             "slowly", own > 46)):
+        assert (sentence in said) == when, sentence
+    assert "The two loops of a needle are one stitch" not in said
