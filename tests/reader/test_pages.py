@@ -141,6 +141,21 @@ def test_a_rib_of_another_count_can_be_knitted_from_its_words(
     assert not page.read(with_others(slug, {told: instead})).faults
 
 
+def test_what_a_full_needle_rib_is_rounded_by_is_worth_two_stitches_a_needle() -> None:
+    """60 stitches, counted on both beds, are 11.6 cm wide; 134 times 0.9 are 120.6, and 0.4 of a
+    needle with two of them are 1.5 mm."""
+    text = made_alone("watchkeeper-pullover")
+    assert "134 stitches × 0.9 = 120.6, nearest: 121 (1.5 mm more)" in text
+
+
+@pytest.mark.parametrize("wrong", [f"{one} of the main bed and 29"
+                                   for one in ("60 are 30", "60 are 31", "58 are 29")])
+def test_the_swatch_of_a_full_needle_rib_has_half_its_stitches_on_either_bed(wrong: str) -> None:
+    text, right = made_alone("watchkeeper-pullover"), "60 are 30 of the main bed and 30"
+    assert text.count(right) == 1
+    assert "gauge" in {fault.kind for fault in page.read(text.replace(right, wrong)).faults}
+
+
 def test_one_part_of_an_edge_has_one_number_of_places_and_two_threads_mark_two_edges(
         pages: dict[str, str]) -> None:
     for name, told, instead, fault in (
