@@ -13,6 +13,7 @@ from tests.reader.needles import parse, rising
 from tests.reader.page_parts import Reading
 
 GAUGE = re.compile(r"(\d+(?:\.\d+)?) stitches and (\d+(?:\.\d+)?) rows to 10 cm, (.+), dial (.+)")
+TIGHTER = re.compile(r"(Hem|Rib): not swatched\..*? knitted tighter, at dial (.+?), and may come")
 SWATCH = re.compile(r"(\d+) stitches over (\d+(?:\.\d+)?) cm, (\d+) rows over (\d+(?:\.\d+)?) cm")
 
 
@@ -246,6 +247,7 @@ def dials(reading: Reading, gauge: dict[str, Gauge]) -> None:
             if words in ("second layer", "facing") and (words == "facing") != faced:
                 reading.fault("dial", k.title, words, "a facing has no second layer")
         attempt(reading, k.title, "", plain_dials, k, main)
+        attempt(reading, k.title, "", hem_as_gauged, reading, gauge, k)
         attempt(reading, k.title, "", by_dots, k)
         attempt(reading, k.title, "", graded, k)
         bare = reading.unswatched.get(k.title.split(",")[0])
@@ -283,6 +285,23 @@ def plain_dials(k: Knitter, main: Gauge | None) -> None:
     layer = by.get("second layer") or by.get("facing") or by.get("other layer of the hem")
     if "fold row only" in by and layer:
         need(_number(by["fold row only"]) > _number(layer) + 2, "dial", "the fold row is loose")
+
+
+def hem_as_gauged(reading: Reading, gauge: dict[str, Gauge], k: Knitter) -> None:
+    """A hem or rib in two layers is knitted at the dial of its gauge, or at that which the page
+    names where it was not swatched."""
+    own = [text for words, text, _ in k.dials if not words]
+    if k.sections or not waste_layers(k) or len(own) < 2:
+        return
+    parts = {part: one.dial for label, one in gauge.items()
+             for part in re.split(r", | and ", label.lower())}
+    group = reading.group("Gauge")
+    for block in group.blocks() if group else ():
+        if named := TIGHTER.match(block.text):
+            parts[named[1].lower()] = named[2]
+    cuff = parts.get("cuff") if "sleeve" in k.title.lower() else None
+    told = cuff or parts.get("hem") or parts.get("rib")
+    need(told in (None, own[1]), "dial", f"its first layer is set to {own[1]}, by its gauge {told}")
 
 
 def by_dots(k: Knitter) -> None:

@@ -606,3 +606,10 @@ def test_two_bands_of_one_layer_are_all_that_is_on_a_page() -> None:
     spoiled = text[:left] + text[left:].replace("Go in about 2 stitches", "Go in about 3 stitches")
     assert spoiled != text
     assert {fault.kind for fault in page.read(spoiled).faults} == {"mirror"}
+
+
+def test_a_hem_of_plain_rows_is_knitted_at_the_dial_that_its_gauge_names() -> None:
+    """Nothing else on a page of one piece is set as the first layer of its hem is."""
+    text = with_others("net-loft-blanket", {})
+    assert re.search(r"Hem: not swatched\..* at dial 6, and may come out shallower", text)
+    assert refused(text, "Set the dial to 6", "Set the dial to 16") == {"dial"}
