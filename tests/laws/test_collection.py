@@ -115,7 +115,8 @@ PLACES = ("number", "every", "at", "in_hem", "through", "centre_hole")
 
 
 def placed(holes: Buttonholes) -> Iterator[str]:
-    yield from (key for key in PLACES if getattr(holes, key))
+    yield from (key for key in PLACES
+                if getattr(holes, "buttonhole_count" if key == "number" else key))
 
 
 def roundings(pattern: Pattern, size: SizeProof) -> Iterator[str]:

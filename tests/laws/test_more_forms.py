@@ -31,6 +31,7 @@ from walebook.shape.profile import How
 from walebook.sizing.measures import Definition
 from walebook.sizing.own_sizes import bodiless
 from walebook.sizing.quantities import Quantity
+from walebook.words.terms.yarn_shares_named import share_title
 
 from tests.laws import pieces
 from tests.laws.test_pieces import BODY_FORMS
@@ -263,7 +264,7 @@ def test_a_cuffs_band_is_knitted_for_both_mittens_and_the_page_says_so() -> None
     strip, = size.strips
     own, = (part for need in yarn_requirements(proof.pattern, size) for part in need.parts
             if part.key == "cuff")
-    assert (own.times, own.title) == (2, "Cuff band, both together")
+    assert (own.times, share_title(own.part)) == (2, "Cuff band, both together")
     assert own.stitches.value == 2 * dict(strip.trace.stitches)["main yarn"]
     page = size_page(proof.pattern, size, shared(proof), advise_all(proof).sizes[0])
     assert "Cuff band, worked twice" in page

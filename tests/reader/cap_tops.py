@@ -18,8 +18,8 @@ from tests.reader.silhouettes import LESS, Silhouette
 TOP = re.compile(r"Top of the cap: (\d+) stitches of the cap's top to (\d+) rows of the armhole: "
                  r"(.+?)\.(?: Here (\d+(?:\.\d+)?) cm \([^)]* in\) of the ease goes in"
                  r"(?:, at the left armhole all of it"
-                 r"|; the rest goes in just below, on both slopes)?\.)? "
-                 r"Pin its ends to the armhole (\d+) rows? from the shoulder seam, "
+                 r"|; the rest just below, on both slopes)?\.)? "
+                 r"Pin its ends (\d+) rows? from the shoulder seam, "
                  rf"{PAIR.pattern}, at front and back")
 CAP = re.compile(r"(Right s|Left s|S)leeve cap and armhole: ")
 EASED = re.compile(rf"{CAP.pattern}{PAIR.pattern} on the armhole and {PAIR.pattern} on "

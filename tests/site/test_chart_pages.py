@@ -121,9 +121,9 @@ def test_the_step_says_how_often_and_where_the_counter_then_is(proof: Proof) -> 
 
 
 def test_no_page_lists_thousands_of_lines(proof: Proof) -> None:
-    for _, text in files(proof):
+    for name, text in files(proof):
         assert text.count("<li") < 120
-        assert len(text) < 100_000
+        assert len(text) < (120_000 if name.endswith(".json") else 100_000)
 
 
 def test_drawing_key_and_words_stand_together_on_both_pages(proof: Proof) -> None:

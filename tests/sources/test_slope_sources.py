@@ -80,7 +80,7 @@ def test_plain_stretches_are_counted_in_rows() -> None:
     for size in sizes(asked("{sleeve: {plain_start: 4 cm, plain_end: 17 rows}}")):
         assert increases(size) == [25, *range(34, 152, 9)]
         made = counts(size, "sleeve")
-        assert made["plain_rows_first"] == ("plain_start 4 cm × 42 rows to 10 cm = 16.8, "
+        assert made["plain_rows_first"] == ("plain start 4 cm × 42 rows to 10 cm = 16.8, "
                                             "nearest: 17 (0.5 mm more)")
         assert "plain_rows_last" not in made  # said in rows: nothing is counted
 
