@@ -129,8 +129,8 @@ def _top_text(top: CapTop, apart: Fraction) -> str:
     eased, said = Length(top.eased), ""
     if tenth(eased.cm) > 0 and eased.printed_inches():
         rest = ", at the left armhole all of it" * top.takes_all or (
-            "; the rest just below, on both slopes" * (tenth(apart / 10) > tenth(eased.cm)))
-        said = f" Here {eased.in_cm()} ({eased.in_inches()}) of the ease goes in{rest}."
+            ", the rest just below" * (tenth(apart / 10) > tenth(eased.cm)))
+        said = f" {eased.in_cm()} ({eased.in_inches()}) of the ease goes in here{rest}."
     return (f"Top of the cap: {_bars_text(top.bars)}.{said} Pin its ends "
             f"{counted(top.rows, 'row')} from the shoulder seam, {Length(top.reach).in_cm()} "
             f"({Length(top.reach).in_inches()}), at front and back")

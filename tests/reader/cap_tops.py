@@ -16,9 +16,9 @@ from tests.reader.page_parts import Reading
 from tests.reader.silhouettes import LESS, Silhouette
 
 TOP = re.compile(r"Top of the cap: (\d+) stitches of the cap's top to (\d+) rows of the armhole: "
-                 r"(.+?)\.(?: Here (\d+(?:\.\d+)?) cm \([^)]* in\) of the ease goes in"
+                 r"(.+?)\.(?: (\d+(?:\.\d+)?) cm \([^)]* in\) of the ease goes in here"
                  r"(?:, at the left armhole all of it"
-                 r"|; the rest just below, on both slopes)?\.)? "
+                 r"|, the rest just below)?\.)? "
                  r"Pin its ends (\d+) rows? from the shoulder seam, "
                  rf"{PAIR.pattern}, at front and back")
 CAP = re.compile(r"(Right s|Left s|S)leeve cap and armhole: ")
