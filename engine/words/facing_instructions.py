@@ -52,19 +52,20 @@ def fill_gaps(m: Moment, step: Increase) -> Instruction:
         at = "at each of them" if len(step.needles) > 1 else "there"
         reason = f"The neck has a step {at}: without a loop a hole would be left."
     elif step.reason is Reason.ABOVE_RIB:
-        return _fill_above_rib(m, which, step.needles, held)
+        return _fill_above_rib(m, step.needles, held)
     return Instruction(
         text=f"<b>Fill {which}</b> with {under_neighbour(step.needles, held)}. {reason}",
         how=INCREASE, check=True)
 
 
-def _fill_above_rib(m: Moment, which: str, empty: Needles, held: Needles) -> Instruction:
+def _fill_above_rib(m: Moment, empty: Needles, held: Needles) -> Instruction:
     """The needles that a piece has more than its rib. Where both beds' stitches lie on one needle,
     the main bed's is the one of which the knitter sees the purl bump (geometry)."""
     loop = (under_neighbour(empty, held, "main bed's stitch") + ", a purl bump" if m.after.doubled
             else under_neighbour(empty, held))
+    each = ", each" * (len(empty) > 1)
     return Instruction(
-        text=f"<b>Fill {which}</b> with {loop}. Above its rib the piece has "
+        text=f"<b>Fill {needles_text(empty)}</b>{each} with {loop}. Above its rib the piece has "
              f"{stitches(len(empty))} more. {WASTE_OUT}",
         how=FILL, check=True)
 

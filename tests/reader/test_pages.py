@@ -115,7 +115,7 @@ def test_a_second_bed_that_is_not_racked_keeps_its_pitch(pages: dict[str, str]) 
     (r" Knit the first row slowly: both loops must go off together\.", "left-out"),
     (r"<b>Bring all needles that hold two loops forward,</b> latches open\. Knit the first row "
      r"slowly: both loops must go off together\.", "slowly"),
-    (r"(?<=lies below the )main bed's (?=stitch on its left, a purl bump)", "unknown-sentence"),
+    (r"(?<=lies below the )main bed's (?=stitch on its left, a purl bump)", "loop"),
     (r"(?<=lies below the )main bed's stitch on its left, a purl bump", "loop")])
 def test_what_is_left_out_where_stitches_are_spread_above_a_rib_is_missed(
         told: str, kind: str) -> None:
@@ -123,7 +123,7 @@ def test_what_is_left_out_where_stitches_are_spread_above_a_rib_is_missed(
     the waste yarn is drawn out, and the first row over two loops is knitted slowly."""
     text = made_alone("watchkeeper-pullover")
     assert not page.read(text).faults
-    instead = "stitch on its left" if kind == "loop" else ""
+    instead = "stitch on its left" if told.endswith("bump") else ""
     spoiled, times = re.subn(told, instead, text, count=1)
     assert times and kind in {fault.kind for fault in page.read(spoiled).faults}
 
