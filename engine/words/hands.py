@@ -67,7 +67,7 @@ def _needles_forward(m: Moment, step: steps.Attend) -> Instruction:
 
 def _doubled_forward(m: Moment, step: steps.Attend) -> Instruction:
     return Instruction(text="<b>Bring all needles that hold two loops forward,</b> latches open. "
-                     "Knit the first row slowly: both loops must go off together.")
+                     "The next row is knitted slowly: both loops must go off together.")
 
 
 def _waste_end(m: Moment, step: steps.Attend) -> Instruction:

@@ -133,9 +133,9 @@ def _claws_off(m: Moment) -> Instruction:
 
 def couple(m: Moment, step: Couple) -> Instruction:
     """The connecting arm on."""
-    return Instruction(text="<b>Take the main bed's own arm off</b> its carriage. <b>Join the "
-                     "carriages of both beds</b> with the connecting arm, on the "
-                     f"{m.after.side.value}.")
+    return Instruction(text="<b>Take the main bed's own arm off</b> its carriage. <b>Bring the "
+                     f"second bed's carriage to the {m.after.side.value} too, and join both "
+                     "carriages</b> with the connecting arm.")
 
 
 def uncouple(m: Moment, step: Uncouple) -> Instruction:

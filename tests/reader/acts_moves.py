@@ -315,7 +315,7 @@ def two_one(k: Knitter, said: dict) -> None:
 @act("bring_more")
 def bring_more(k: Knitter, said: dict) -> None:
     spots = rising(said["needles"])
-    need("off all" in k.notes, "out-of-place", "no stitches wait to be hung again")
+    need("clear of" in k.notes, "carriage", "the carriage is in the way")
     inside = [spot for spot in spots if k.bed.main.at(spot) == WORK]
     need(not inside, "brought-twice", f"{spoken(inside)} are in work already")
     k.bed.main.bring(spots)

@@ -141,11 +141,11 @@ def known_gauge_words(text: str) -> None:
               r"from [LR]\d+ to [LR]\d+, \d+ repeats?|"
               r"with needles (?:\d+ in, \d+ out(?:, )?)+ of work|"
               r"as .+)\.(?: Only the needles in work are counted\.| The stitches of both beds are "
-              r"counted(?:: \d+ are \d+ of the main bed and \d+ of the second)?\. Tie a thread "
-              r"into the first and the last of the \d+\.|"
+              r"counted(?:: \d+ are \d+ of the main bed and \d+ of the second)?\. Mark the "
+              r"first and the last of the \d+ with a thread\.|"
               r" Every stitch is counted, latched or not\.)?")
-    beds = re.search(r"counted: (\d+) are (\d+) of the main bed and (\d+) of the second\. Tie a "
-                     r"thread into the first and the last of the (\d+)", text)
+    beds = re.search(r"counted: (\d+) are (\d+) of the main bed and (\d+) of the second\. Mark "
+                     r"the first and the last of the (\d+) with a thread", text)
     if beds:
         many, main, second, marked = map(int, beds.groups())
         need(many == main + second == marked and main - second in (0, 1), "gauge",
