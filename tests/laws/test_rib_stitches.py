@@ -24,29 +24,15 @@ from walebook.machine.programs import Program, ProgramSection
 from walebook.machine.rib_steps import Latch
 from walebook.machine.steps import Increase, Step
 from walebook.pattern.rib_specs import RibEnds, RibMake, RibStitches
-from walebook.program.piece_program import piece_program
 from walebook.proof.needles_used import needles_of
 from walebook.proof.proof import KnittedPiece
 from walebook.shape.garment import CannotShape
-from walebook.shape.piece import Ending, Piece
-from walebook.shape.profile import Profile
 from walebook.shape.rib_widths import shape_ribbed
 from walebook.shape.ribs import RIBS, Rib, faces
 
 from tests.laws import pieces
-from tests.laws.test_ribs import DIAL, NAMED, TIGHT, begun, ribs, runs_on
+from tests.laws.test_ribs import NAMED, TIGHT, begun, piece, program_of, ribs, runs_on
 from tests.scale import examples
-
-
-def piece(rib: Rib, stitches: int, *, mirrored: bool = False) -> Piece:
-    return Piece(key="p", title="Piece", stitches=stated(stitches, Unit.STITCHES),
-                 left=Profile(6), right=Profile(6), hem=rib, mirrored=mirrored,
-                 ends=Ending.WASTE, waits=("top",))
-
-
-def program_of(rib: Rib, stitches: int, *, mirrored: bool = False) -> Program:
-    return piece_program(piece(rib, stitches, mirrored=mirrored), dial=DIAL, bed_needles=200,
-                         second_needles=200)
 
 
 def evenly(whole: Needles, some: Needles) -> bool:
