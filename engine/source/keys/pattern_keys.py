@@ -168,10 +168,10 @@ class PatternKeys(Keys, example="title: My cardigan bands"):
                      "address, written from this pattern's page. With `index.html#notes` it is "
                      "your notes.md.", "{waste-start: https://quay.example/waste.html}", "ours")
     accepted = Key(Several("remarks", 100, accepted),
-                   "A list of remarks that you have read and do not want told again, up to 100, "
+                   "A list of remarks that you have read and do not want to see again, up to 100, "
                    "each by its code and mark as the check prints them: "
-                   "`[chart-remark 1a2b3c4d]`. When the facts behind it change, it is told again, "
-                   "and one that is no longer there is a warning.",
+                   "`[chart-remark 1a2b3c4d]`. When the facts behind a remark change, the check "
+                   "prints it again. A remark in the list that is no longer found is a warning.",
                    "[chart-remark 1a2b3c4d]", "none")
     yarns = Key(Several("yarns", 20, keys=YarnKeys, by_name=True),
                 "The [yarns](#yarns) by name, up to 20.", "{main: {name: Harbour Bulky}}",
