@@ -124,7 +124,7 @@ def knit(bed: Bed, step: Knit) -> None:
     _need_passes(bed, row, step)
     _need_one_yarn(bed, row)
     bed.need_end_at_carriage(step.yarn)
-    bed.need_clear_way(step.yarn, bed.working)
+    bed.need_clear_path(step.yarn, bed.working)
     need_weight(bed, row & loaded, step.rows)
     need_even_weights(bed, row & loaded, step.rows)
     # loops

@@ -227,8 +227,8 @@ def need_even_weights(bed: Bed, row: Needles, rows: int) -> None:
 def need_weights_off(bed: Bed, why: str) -> None:
     """Refuse to lift or fold work that weights pull at."""
     if bed.weights:
-        said = ", ".join(sorted(weight.value for weight in bed.weights))
-        raise Refused("weights-on", bed.loaded, f"all weights off before {why}", said)
+        hung = ", ".join(sorted(weight.value for weight in bed.weights))
+        raise Refused("weights-on", bed.loaded, f"all weights off before {why}", hung)
 
 
 def need_light(bed: Bed, needles: Needles) -> None:

@@ -244,7 +244,7 @@ class Bed(OnNeedles):
                           "where the carriage stands",
                           f"it hangs on the {self.side.other.value}")
 
-    def need_clear_way(self, yarn: str, row: Needles) -> None:
+    def need_clear_path(self, yarn: str, row: Needles) -> None:
         """Refuse a yarn that would lie over held needles to reach the first of `row`.
 
         Round one it lies as it should, where a turn is (S07). A new end goes round none: it is
@@ -256,10 +256,10 @@ class Bed(OnNeedles):
         if at is None:
             return
         first = row.last if side is Side.RIGHT else row.first
-        way = between(min(first, at), max(first, at)) & self.holding & self.loaded
-        if joined and len(way) > 1:
-            raise Refused("yarn-over-held", way, f"{yarn} hanging beside {first}",
-                          f"it hangs at {at} and would lie over {len(way)} held needles")
+        path = between(min(first, at), max(first, at)) & self.holding & self.loaded
+        if joined and len(path) > 1:
+            raise Refused("yarn-over-held", path, f"{yarn} hanging beside {first}",
+                          f"it hangs at {at} and would lie over {len(path)} held needles")
 
     def need_no_old_end(self, yarn: str) -> None:
         """Refuse a new end of a yarn while an old one still hangs from the work uncut."""

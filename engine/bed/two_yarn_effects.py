@@ -83,7 +83,7 @@ def knit_two(bed: Bed, step: KnitTwo) -> None:
     need_fills(row - bed.loaded, step.fills)
     for yarn in (step.yarn, step.contrast):
         bed.need_end_at_carriage(yarn)
-        bed.need_clear_way(yarn, row)
+        bed.need_clear_path(yarn, row)
     # loops
     knit_through(bed, row, step.yarn, 1)
     _relabel(bed, picked, step.contrast)

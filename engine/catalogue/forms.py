@@ -141,7 +141,7 @@ class FormKind:
     def bodies(self, given: Collection[str]) -> dict[str, tuple[str, str]]:
         """Return those of its `body` that are known: the designer has `given` the measure, or none
         of those that follow it."""
-        return {name: said for name, said in self.body.items() if name in given or not any(
+        return {name: words for name, words in self.body.items() if name in given or not any(
             one in given for one, sum_ in self.measures.items() if name in names_in(sum_))}
 
     def sums(self, rows: Collection[str], given: Mapping[str, str], *, slit: bool = False
@@ -182,7 +182,7 @@ def _sort(*, opens: bool) -> Sort:
 def _fitted(name: SourceName, summary: str, *, set_in: bool, opens: bool, sleeves: bool
             ) -> FormKind:
     edges = OPENED if opens else CLOSED
-    own = {name: said for name, said in (measures.SET_IN if set_in else measures.DROP).items()
+    own = {name: words for name, words in (measures.SET_IN if set_in else measures.DROP).items()
            if sleeves or name not in measures.OF_SLEEVES}
     neck = {} if opens else over_head(own["neck_width"], "0.285", "0.27")
     construction = Construction.SET_IN if set_in else Construction.DROP_SHOULDER

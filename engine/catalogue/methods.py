@@ -38,7 +38,7 @@ STRETCH: Mapping[Give, Fraction] = {Give.FIRM: Fraction(0), Give.FABRIC: Fractio
 class Method:
     """A way on or off, by the name a source gives it.
 
-    `said` is how a step names it, `look` what the edge is like. `yarn` is how long an end it
+    `phrase` is how a step names it, `look` what the edge is like. `yarn` is how long an end it
     takes, in [mm] for each [mm] of the work's width on the bed. `page` is its technique page.
     `pegs` are the gate pegs that the yarn goes round at every stitch; with none the edge is as
     wide as the stitches are.
@@ -46,7 +46,7 @@ class Method:
     """
 
     name: SourceName
-    said: str
+    phrase: str
     look: str
     give: Give
     yarn: Fraction
@@ -55,10 +55,10 @@ class Method:
     pegs: int = 0
 
 
-def _method(name: SourceName, said: words.MethodWords, give: Give, yarn: int, page: str,
+def _method(name: SourceName, words_of: words.MethodWords, give: Give, yarn: int, page: str,
             waits: bool = False, pegs: int = 0) -> Method:
-    return Method(name=name, said=said.said, look=said.look, give=give, yarn=Fraction(yarn),
-                  page=page, waits=waits, pegs=pegs)
+    return Method(name=name, phrase=words_of.phrase, look=words_of.look, give=give,
+                  yarn=Fraction(yarn), page=page, waits=waits, pegs=pegs)
 
 
 # How each edge looks and gives: common practice, no source, where its technique page names none.

@@ -44,14 +44,14 @@ class Fact:
     """A fact: its `value`, which is compared, and how it is shown.
 
     `say` is that text, or gives it: most facts are the same on both sides, and are not shown.
-    `made` are the expressions that compute it. Of steps `told` gives the text of each; it is asked
+    `made` are the expressions that compute it. Of steps `texts` gives the text of each; it is asked
     only where they differ.
     """
 
     value: object
     say: str | Callable[[], str]
     made: tuple[Expression, ...] = ()
-    told: Callable[[], tuple[str, ...]] | None = field(default=None, compare=False)
+    texts: Callable[[], tuple[str, ...]] | None = field(default=None, compare=False)
 
     @property
     def shown(self) -> str:

@@ -170,14 +170,14 @@ def moves_of_figures(before: ComparedSide, after: ComparedSide, found: Iterable[
         if one.key.kind in _MADE and one.before and one.after and not one.is_whole:
             own = {name: each for name, each in measures.get(one.key.size, {}).items()
                    if one.key.kind is not FactKind.MEASURE or name != one.key.name}
-            way = _moves_of(one.before.made, one.after.made, Known(
+            path = _moves_of(one.before.made, one.after.made, Known(
                 own, () if one.key.kind is FactKind.GAUGE else gauges))
-            if not any(move.role for move in way):
+            if not any(move.role for move in path):
                 near = [key for key in counts.get(_place_of(one.key), ())
                         if _share(moved, key, one.key)
                         and (one.key.kind is FactKind.COUNT or key.name in _SPAN)]
-                way = (*_through(near, before, after), *way)
-            made[one.key] = way
+                path = (*_through(near, before, after), *path)
+            made[one.key] = path
             if one.key.kind is FactKind.COUNT:
                 counts.setdefault(_place_of(one.key), []).append(one.key)
     return made

@@ -49,7 +49,7 @@ class Changed:
 
     `place` is the key of its piece, band or yarn, `title` what that is called. `name` is "" where
     all of a size, piece or band is new or gone, with `many` counts. `causes` are numbers of the
-    report's inputs, from 0, and `way` what moved in its expression, from the count to the input.
+    report's inputs, from 0, and `path` what moved in its expression, from the count to the input.
     `steps` are those whose text differs, where the report has steps.
     """
 
@@ -62,7 +62,7 @@ class Changed:
     after: str
     many: int = 1
     causes: tuple[int, ...] = ()
-    way: tuple[str, ...] = ()
+    path: tuple[str, ...] = ()
     steps: tuple[MovedStep, ...] = ()
 
 
@@ -99,19 +99,22 @@ class Report:
 
 def as_json(report: Report) -> dict[str, Any]:
     """Return a report as JSON can hold it."""
-    return {**asdict(report), "state": report.state.value}
+    changes = [{"way" if name == "path" else name: value for name, value in asdict(one).items()}
+               for one in report.changes]
+    return {**asdict(report), "changes": changes, "state": report.state.value}
 
 
-def from_json(said: Mapping[str, Any]) -> Report:
+def from_json(data: Mapping[str, Any]) -> Report:
     """Return the report that `as_json` wrote."""
-    changes = tuple(Changed(**{**one, "causes": tuple(one["causes"]), "way": tuple(one["way"]),
-                               "steps": tuple(MovedStep(**each) for each in one["steps"])})
-                    for one in said["changes"])
-    return Report(**{**said, "state": PatternState(said["state"]), "sizes": tuple(said["sizes"]),
-                     "renamed": tuple((old, new) for old, new in said["renamed"]),
-                     "inputs": tuple(MovedInput(**one) for one in said["inputs"]),
-                     "changes": changes, "unknown": tuple(said["unknown"]),
-                     "errors": tuple(said["errors"])})
+    changes = tuple(Changed(**{
+        **{name: value for name, value in one.items() if name != "way"},
+        "causes": tuple(one["causes"]), "path": tuple(one["way"]),
+        "steps": tuple(MovedStep(**each) for each in one["steps"])}) for one in data["changes"])
+    return Report(**{**data, "state": PatternState(data["state"]), "sizes": tuple(data["sizes"]),
+                     "renamed": tuple((old, new) for old, new in data["renamed"]),
+                     "inputs": tuple(MovedInput(**one) for one in data["inputs"]),
+                     "changes": changes, "unknown": tuple(data["unknown"]),
+                     "errors": tuple(data["errors"])})
 
 
 def steps_moved(before: tuple[str, ...], after: tuple[str, ...]) -> tuple[MovedStep, ...]:

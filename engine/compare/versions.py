@@ -13,8 +13,8 @@ FIRST, SECOND = 0, 1
 
 def numbers(version: str) -> tuple[int, ...]:
     """Return the three numbers of a version; those that are not written are 0."""
-    said = [int(part) for part in version.split(".")]
-    return (*said, *[0] * (_PARTS - len(said)))
+    parts = [int(part) for part in version.split(".")]
+    return (*parts, *[0] * (_PARTS - len(parts)))
 
 
 def part_that_rises(found: Iterable[FactDifference]) -> int:

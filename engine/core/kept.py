@@ -35,7 +35,7 @@ def kept_of(most: int) -> Callable[[Callable[[One], T]], Callable[[One], T]]:
         kept = lru_cache(maxsize=most)(lambda itself: make(itself.one))
 
         @wraps(make)
-        def asked(one: One) -> T:
+        def looked_up(one: One) -> T:
             return kept(Itself(one))
-        return asked
+        return looked_up
     return keeping

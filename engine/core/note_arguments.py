@@ -69,11 +69,11 @@ NoteArgument = (int | NotedAmount | NotedLength | NotedFigures | NotedRuns | Not
 
 @dataclass(slots=True, unsafe_hash=True)
 class Noted(Expression):
-    """A calculation with something said about it."""
+    """A calculation with a `note` about it, which prints the `arguments` too."""
 
     of: Expression
     note: Note
-    said: tuple[NoteArgument, ...] = ()
+    arguments: tuple[NoteArgument, ...] = ()
 
     def _work_out(self) -> Fraction:
         """The value of the calculation."""

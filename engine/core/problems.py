@@ -66,8 +66,8 @@ class Problem:
     @property
     def mark(self) -> str:
         """Eight characters that stand for all that it says and rests on."""
-        said = "\n".join((self.code, self.found, self.expected, self.facts))
-        return sha256(said.encode("utf-8", "surrogatepass")).hexdigest()[:8]
+        facts = "\n".join((self.code, self.found, self.expected, self.facts))
+        return sha256(facts.encode("utf-8", "surrogatepass")).hexdigest()[:8]
 
     @property
     def message(self) -> str:
@@ -188,5 +188,5 @@ def render(problem: Problem, lines: Sequence[str] = ()) -> str:
 def _one_line(problem: Problem) -> str:
     """A remark with the mark by which it can be accepted."""
     also = f" (also in {', '.join(problem.elsewhere)})" if problem.elsewhere else ""
-    said = problem.message.replace("found ", "", 1)
-    return f"{problem.place}: remark, {problem.code} {problem.mark}: {said}{also}"
+    message = problem.message.replace("found ", "", 1)
+    return f"{problem.place}: remark, {problem.code} {problem.mark}: {message}{also}"

@@ -17,7 +17,7 @@ def band_drawing(plan: BandPlan, *, hem: Side, with_holes: bool, prefix: str, en
                  start: str = "hem") -> str:
     """Return the figure of a band whose `start` lies at `hem`; `ends` name its left and right."""
     holes = holes_drawn(plan, with_holes)
-    said = esc(drawing_text(plan, with_holes=with_holes, start=start))
+    caption = esc(drawing_text(plan, with_holes=with_holes, start=start))
     return (
         f'<figure class="wb-drawing"><svg viewBox="0 0 340 140" width="340" height="140" role="img"'
         f' aria-labelledby="{prefix}-t" aria-describedby="{prefix}-d">'
@@ -27,7 +27,7 @@ def band_drawing(plan: BandPlan, *, hem: Side, with_holes: bool, prefix: str, en
         f'H{RIGHT}"/>{_holes(holes, hem)}</g><g fill="currentColor" font-size="15">'
         f"{svg_text(LEFT, 16, esc(ends[0]), 'start')}{svg_text(RIGHT, 16, esc(ends[1]), 'end')}"
         f"{_numbers(holes, hem)}{_row_numbers(plan, with_holes)}</g></svg>"
-        f'<figcaption id="{prefix}-d">{said}</figcaption></figure>')
+        f'<figcaption id="{prefix}-d">{caption}</figcaption></figure>')
 
 
 def _x(stitch_edges: int, total: int, hem: Side) -> str:

@@ -206,7 +206,7 @@ def _keys(placed: Placed, first: Needle, last: Needle) -> Iterator[str]:
     """The printed key: every mark that is drawn, and what it means here."""
     used = {what for row in placed.rows for _, what in _cells(row)}
     used |= {what for row in placed.rows for _, _, what in crossed_row(row)}
-    own = {drawn: said for cell, said in placed.chart.words for drawn in _DRAWN_FOR[cell]}
+    own = {drawn: meaning for cell, meaning in placed.chart.words for drawn in _DRAWN_FOR[cell]}
     for what in Drawn:
         if what in used:
             path = "M3 20l10-14" if what in _CROSSED else f"M8 13{_SHAPES[what][1]}"
@@ -218,9 +218,9 @@ def _keys(placed: Placed, first: Needle, last: Needle) -> Iterator[str]:
         yield _key('stroke-width="2.2" d="M8 7v12"', CENTRE)
 
 
-def _key(path: str, said: str) -> str:
+def _key(path: str, meaning: str) -> str:
     return (f'<svg viewBox="0 0 16 26" aria-hidden="true" fill="none" stroke="currentColor">'
-            f"<path {path}/></svg>{said}")
+            f"<path {path}/></svg>{meaning}")
 
 
 def _stroke(what: Drawn) -> str:

@@ -92,8 +92,8 @@ def kites(line: DimensionLine) -> str:
 
 def feet(line: DimensionLine) -> tuple[str, ...]:
     """The dotted lines from what is measured to the line, the path data of each."""
-    way = "V" if line.level else "H"
-    return tuple(f"M{_pair(line, end, foot)}{way}{px(line.at)}"
+    axis = "V" if line.level else "H"
+    return tuple(f"M{_pair(line, end, foot)}{axis}{px(line.at)}"
                  for end, foot in zip((line.one, line.other), line.feet, strict=True)
                  if abs(foot - line.at) > 10)
 
@@ -109,7 +109,7 @@ class Label:
     x: int
     y: int
     anchor: str
-    said: str
+    text: str
     letter: str = ""
     css: str = ""
 
@@ -127,13 +127,13 @@ def labels_svg(labels: Iterable[Label]) -> str:
 def _text(label: Label) -> str:
     style = f' font-size="{LETTER}" font-weight="700"' if label.letter else ""
     cls = f' class="{label.css}"' if label.css else ""
-    return f'<text x="{px(label.x)}" y="{px(label.y)}"{style}{cls}>{label.said}</text>'
+    return f'<text x="{px(label.x)}" y="{px(label.y)}"{style}{cls}>{label.text}</text>'
 
 
 def level_label(line: DimensionLine, middle: int) -> Label:
     """The label over a level line, its own middle at `middle`."""
-    said = line.letter or both(line.length)
-    return Label(middle, line.at - CLEAR - (10 if line.letter else 0), "middle", said, line.letter)
+    text = line.letter or both(line.length)
+    return Label(middle, line.at - CLEAR - (10 if line.letter else 0), "middle", text, line.letter)
 
 
 def label_height(line: DimensionLine, *, up: bool) -> int:

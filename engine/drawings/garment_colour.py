@@ -57,8 +57,8 @@ def far(colour: str) -> str:
     out from it; where it never does, it is changed the other way.
     """
     dark, light = (0, INK), (255, LIGHT_INK)
-    ways = (light, dark) if lines_on(colour) == "wb-deep" else (dark, light)
-    return next(made for to, ink in ways for shade in range(SHADE, 0, -1)
+    inks = (light, dark) if lines_on(colour) == "wb-deep" else (dark, light)
+    return next(made for to, ink in inks for shade in range(SHADE, 0, -1)
                 if contrast(made := _towards(colour, to, shade), ink) >= LEAST and made != colour)
 
 

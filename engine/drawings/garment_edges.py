@@ -71,8 +71,8 @@ def _picots(plan: BandPlan, long: int, top: int) -> tuple[PenPoint, ...]:
 
 def _holes(plan: BandPlan, foot: int, deep: int, long: int) -> list[DrawnMark]:
     """The buttonholes: level openings as wide as their stitches, eyelets, slits or loops."""
-    asked, placing = plan.band.buttonholes, plan.placing
-    if asked is None or placing is None:
+    buttonholes, placing = plan.band.buttonholes, plan.placing
+    if buttonholes is None or placing is None:
         return []
     stitches = plan.stitches.value
     half = long * placing.hole // (2 * stitches)
@@ -80,16 +80,16 @@ def _holes(plan: BandPlan, foot: int, deep: int, long: int) -> list[DrawnMark]:
     marks: list[DrawnMark] = []
     for share in button_shares(plan, stitches):
         x = part(share, long)
-        if asked.kind is ButtonholeKind.LOOPS:
+        if buttonholes.kind is ButtonholeKind.LOOPS:
             top, radius = foot + deep, button_radius(plan)
             marks.append(Shape("wb-outline", ((PenPoint(x - radius, top),
                                                PenPoint(x, top + 2 * radius, ROUND),
                                                PenPoint(x + radius, top)),)))
-        elif asked.kind in (ButtonholeKind.EYELET, ButtonholeKind.ONE_STITCH):
+        elif buttonholes.kind in (ButtonholeKind.EYELET, ButtonholeKind.ONE_STITCH):
             marks.append(Disc("wb-hole", PenPoint(x, middle), part(HOLE_HIGH, deep)))
         else:
             wide, high = half, part(HOLE_HIGH, deep)
-            if asked.kind is ButtonholeKind.SLIT:
+            if buttonholes.kind is ButtonholeKind.SLIT:
                 wide, high = part(HOLE_HIGH, deep) // 2, deep // 4
             marks.append(_hole(x, middle, wide, high))
     return marks

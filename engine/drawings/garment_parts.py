@@ -22,7 +22,7 @@ from .garment_pen import (
     Line,
     PenPoint,
     Tile,
-    bent_one_way,
+    bent_to_one_side,
     flattened,
     hundredths,
     moved_right,
@@ -220,4 +220,4 @@ def _line(corners: Sequence[tuple[Fraction, Fraction]], *, soften: bool) -> Line
     nodes = [PenPoint(hundredths(x), hundredths(y)) for x, y in corners]
     if not soften:
         return flattened(nodes, FLATTEN)
-    return soft(flattened(bent_one_way(smoothed(nodes, STEP)), FLATTEN), ROUND_REACH)
+    return soft(flattened(bent_to_one_side(smoothed(nodes, STEP)), FLATTEN), ROUND_REACH)

@@ -85,9 +85,9 @@ def hundredths(mm: Fraction) -> int:
     return (2 * HUNDREDTHS * mm.numerator + under) // (2 * under)
 
 
-def off(start: PenPoint, way: Direction, far: int, reach: int = 0) -> PenPoint:
+def off(start: PenPoint, direction: Direction, far: int, reach: int = 0) -> PenPoint:
     """The node `far` from `start` in a direction."""
-    return PenPoint(start.x + part(way[0], far), start.y + part(way[1], far), reach)
+    return PenPoint(start.x + part(direction[0], far), start.y + part(direction[1], far), reach)
 
 
 def part(share: Fraction, of: int) -> int:
@@ -124,10 +124,10 @@ def soft(line: Sequence[PenPoint], reach: int) -> Line:
 
 def beside(line: Sequence[PenPoint], by: int) -> Line:
     """The line `by` further to the right of whoever walks along it; corners are mitred."""
-    ways = [(b.y - a.y, a.x - b.x, max(1, apart(a, b))) for a, b in pairwise(line)]
+    normals = [(b.y - a.y, a.x - b.x, max(1, apart(a, b))) for a, b in pairwise(line)]
     out = []
     for i, node in enumerate(line):
-        a, b = ways[max(0, i - 1)], ways[min(i, len(ways) - 1)]
+        a, b = normals[max(0, i - 1)], normals[min(i, len(normals) - 1)]
         # The sum of both normals; as far along it as brings the node `by` from either line.
         x, y = a[0] * b[2] + b[0] * a[2], a[1] * b[2] + b[1] * a[2]
         over = max(1, a[2] * b[2] + a[0] * b[0] + a[1] * b[1])
@@ -152,7 +152,7 @@ def smoothed(line: Sequence[PenPoint], step: int) -> Line:
     return tuple(node for node, before in zip(out, (None, *out), strict=False) if node != before)
 
 
-def bent_one_way(line: Sequence[PenPoint]) -> Line:
+def bent_to_one_side(line: Sequence[PenPoint]) -> Line:
     """The line without corners at which it turns to the left of whoever walks along it."""
     kept: list[PenPoint] = []
     for node in line:

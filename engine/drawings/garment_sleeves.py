@@ -181,8 +181,8 @@ def _both(parts: DrawnParts, sleeve: Sleeve, upper: Line, left: int, within: Lin
     return tuple(marks)
 
 
-def _mirrored(way: Direction) -> Direction:
-    return -way[0], way[1]
+def _mirrored(direction: Direction) -> Direction:
+    return -direction[0], direction[1]
 
 
 # From the fold to the seam: square to the way in which a sleeve hangs.

@@ -53,9 +53,9 @@ class Tiles:
                          _two(Fraction(-tile.at.y * FINE, self.grain))))
 
 
-def _svg(way: Direction) -> Direction:
+def _svg(direction: Direction) -> Direction:
     """A direction where y goes down."""
-    return way[0], -way[1]
+    return direction[0], -direction[1]
 
 
 def _two(hundredths_: Fraction) -> str:

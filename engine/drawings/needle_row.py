@@ -69,9 +69,9 @@ def needle_row(state: State, shown: Needles, *, chosen: Needles = NONE, prefix: 
         "</figure>")
 
 
-def as_drawn(said: str) -> str:
-    """Return what stands in the place of a figure that is drawn already, `said` as HTML."""
-    return f'<figure class="wb-needles"><figcaption>{said}</figcaption></figure>'
+def as_drawn(sentence: str) -> str:
+    """Return what stands in the place of a figure that is drawn already, `sentence` as HTML."""
+    return f'<figure class="wb-needles"><figcaption>{sentence}</figcaption></figure>'
 
 
 @lru_cache(maxsize=64)  # the diagrams of a part have the same, those of all sizes a few
@@ -160,11 +160,11 @@ def _brackets(groups: Sequence[_Group], row: _NeedleRow) -> str:
             lines.append(f"M{px(low + 5)} {px(BRACKET)}v4h{px(high - low - 10)}v-4")
             short = loops_short(loops) if mark is Mark.MANY else SHORT[mark]
             number = f"{b - a + 1}"
-            said = next((one for one in (f"{number} {short}", number)
-                         if CHAR * len(one) <= high - low + 40), "")
-            if said:
-                half = CHAR * len(said) // 2
-                text.append(_text(min(max((low + high) // 2, half), row.wide - half), COUNT, said))
+            label = next((one for one in (f"{number} {short}", number)
+                          if CHAR * len(one) <= high - low + 40), "")
+            if label:
+                half = CHAR * len(label) // 2
+                text.append(_text(min(max((low + high) // 2, half), row.wide - half), COUNT, label))
     return shared(f'<path d="{"".join(lines)}"/>{_texts(text)}')
 
 
@@ -173,8 +173,8 @@ def _texts(text: Iterable[str]) -> str:
             f'{"".join(text)}</g>')
 
 
-def _text(x: int, y: int, said: str) -> str:
-    return f'<text x="{px(x)}" y="{px(y)}">{said}</text>'
+def _text(x: int, y: int, label: str) -> str:
+    return f'<text x="{px(x)}" y="{px(y)}">{label}</text>'
 
 
 def _runs(needles: Needles) -> Iterator[_Run]:

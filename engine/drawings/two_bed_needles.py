@@ -38,15 +38,15 @@ _KEY = re.compile(r'<ul class="wb-key">(.*?)</ul>')
 _ENTRY = re.compile(r"<li>.*?</li>")
 
 
-def share_drawn(told: str, prefix: str) -> str:
+def share_drawn(steps: str, prefix: str) -> str:
     """Return the page text with what several of its diagrams have once.
 
     The first diagram holds it: frame, needles, brackets, to which the others refer by an id that
     begins with `prefix`, and entries of the key; what such says stands in words below each.
     """
-    if SHARED not in told:
-        return _keys_once(told)
-    often, known = Counter(_SHARED.findall(told)), dict[str, str]()
+    if SHARED not in steps:
+        return _keys_once(steps)
+    often, known = Counter(_SHARED.findall(steps)), dict[str, str]()
 
     def once(found: re.Match[str]) -> str:
         drawn = found[1]
@@ -57,13 +57,13 @@ def share_drawn(told: str, prefix: str) -> str:
         known[drawn] = f"{prefix}-g{len(known) + 1}"
         return f'<g id="{known[drawn]}">{drawn}</g>'
 
-    return _keys_once(_SHARED.sub(once, told))
+    return _keys_once(_SHARED.sub(once, steps))
 
 
-def _keys_once(told: str) -> str:
+def _keys_once(steps: str) -> str:
     """The text with every entry of its keys where it comes first."""
-    if "wb-key" not in told:
-        return told
+    if "wb-key" not in steps:
+        return steps
     seen: set[str] = set()
 
     def first(found: re.Match[str]) -> str:
@@ -71,7 +71,7 @@ def _keys_once(told: str) -> str:
         seen.update(fresh)
         return f'<ul class="wb-key">{"".join(fresh)}</ul>' if fresh else ""
 
-    return _KEY.sub(first, told)
+    return _KEY.sub(first, steps)
 
 
 def shared(drawn: str) -> str:

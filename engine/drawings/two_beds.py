@@ -90,7 +90,7 @@ def _frame(strips: tuple[tuple[Needle, Needle], ...], rack: int) -> str:
         if a.place <= 0 <= b.place + 1:
             x = MARGIN - PITCH * a.place
             centres += [f"M{x} {top + 40}v24", f"M{x + rack * PITCH // 2} {top + 74}v24"]
-    said = "".join(f'<text x="{x}" y="{y}" text-anchor="{anchor}">{words}</text>'
-                   for x, y, anchor, words in text)
+    labels = "".join(f'<text x="{x}" y="{y}" text-anchor="{anchor}">{words}</text>'
+                     for x, y, anchor, words in text)
     return shared(f'<path d="{"".join(lines)}"/><path stroke-width="2" d="{"".join(centres)}"/>'
-                  f'<g stroke="none" fill="currentColor" font-size="16">{said}</g>')
+                  f'<g stroke="none" fill="currentColor" font-size="16">{labels}</g>')

@@ -91,12 +91,12 @@ def _slope(cut: Cut, going: Expression, rows: Count, foot: Sequence[Expression])
     slope = slope_by_thirds(going) if by_thirds else None
     needs = slope.rows if slope else left
     if needs > room.value:
-        way: FindingText = f"Make {STRAIGHT} less" if straight else \
+        remedy: FindingText = f"Make {STRAIGHT} less" if straight else \
             f"Give {STRAIGHT} under measures"
         how: FindingText = "on every row and every 2nd row" if slope else "on every row"
         raise CannotShape(f"{left} stitches to go {how} above the bind-off, in "
                           f"{max(0, int(room.value))} of the armhole's {rows.value} rows",
-                          f"{way}, bind off more at once, or deepen the armhole.",
+                          f"{remedy}, bind off more at once, or deepen the armhole.",
                           at=f"measures.{STRAIGHT}" if straight else "armhole")
     return slope or spread_slope(going, room)
 

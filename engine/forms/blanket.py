@@ -90,10 +90,10 @@ def _repeats(piece: Piece, rows: Count) -> Counts:
 
 
 def _panels(cut: Cut) -> int:
-    asked = cut.measures["panels"]
-    if asked.is_length or asked.value.denominator != 1 or not 1 <= asked.value <= MOST_PANELS:
-        raise CannotShape(f"{asked} panels", f"Give panels a whole number from 1 to {MOST_PANELS}.")
-    return int(asked.value)
+    count = cut.measures["panels"]
+    if count.is_length or count.value.denominator != 1 or not 1 <= count.value <= MOST_PANELS:
+        raise CannotShape(f"{count} panels", f"Give panels a whole number from 1 to {MOST_PANELS}.")
+    return int(count.value)
 
 
 def _sewn(cut: Cut, piece: Piece, rows: Count) -> Expression:

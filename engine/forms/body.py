@@ -23,7 +23,7 @@ from ..shape.openings import Ending, Opening
 from ..shape.piece import Piece
 from ..shape.profile import Profile, in_order, shifted
 from ..shape.roundings import CountKind, deepened, rule
-from ..shape.slopes import asked_of
+from ..shape.slopes import slope_request
 from ..shape.step_sizes import CountedSlope
 from ..shape.worn import shoulder_of
 from ..words.terms.part_names import part_name
@@ -69,8 +69,8 @@ def neck_rows(frame: Frame, piece: str, name: str) -> Count:
     figure: Expression = rows_up(frame.cut.measure(name), frame.cut.gauge)
     if neck_of(frame, piece).held:
         figure = figure + Operand(Fraction(1), Role.OVER_HELD)
-    asked = counted(figure, Unit.ROWS, frame.cut.gauge.row, rule(frame.cut, count, kind))
-    return deepened(asked, frame.slope.term(Role.ROWS) + plain(2), rule(frame.cut, count, kind),
+    rows = counted(figure, Unit.ROWS, frame.cut.gauge.row, rule(frame.cut, count, kind))
+    return deepened(rows, frame.slope.term(Role.ROWS) + plain(2), rule(frame.cut, count, kind),
                     frame.cut.gauge.row, why)
 
 
@@ -124,7 +124,7 @@ def opening(frame: Frame, depth: Count, neck: Neck, own: NeckSpec, measure: str)
     room = _above(frame, depth, HELD_ROWS if own.held else 0)
     all_ = frame.neck.term(Role.STITCHES)
     centre = _centre(frame, depth, neck, own)
-    inner = inner_edge(room, side_made(all_, centre), neck, asked_of(frame.cut, Slope.V_NECK),
+    inner = inner_edge(room, side_made(all_, centre), neck, slope_request(frame.cut, Slope.V_NECK),
                        own, measure)
     inner = held_edge(inner) if own.held else inner
     return Opening(row=row, centre=int(centre.value), centre_ends=Ending.WASTE, held=own.held,
@@ -153,16 +153,16 @@ def _above_slit(frame: Frame, depth: Count, slit: Slit) -> Opened:
         raise CannotShape(f"a placket of {slit.rows} and {slit.stitches} below a neck of "
                           f"{frame.neck}, {depth.value} rows deep",
                           "Make the placket shorter or its bands less deep.")
-    asked, below = asked_of(frame.cut, Slope.V_NECK), _below(frame, depth)
+    request, below = slope_request(frame.cut, Slope.V_NECK), _below(frame, depth)
     if kind is Neck.V:
-        slope = inner_edge(_above(frame, depth, 2), going, kind, asked, own)
+        slope = inner_edge(_above(frame, depth, 2), going, kind, request, own)
         side, first = replace(slope, changes=shifted(slope.changes, slit.rows.value + 2)), 2
     else:
         middle = centre_made(frame.neck.term(Role.STITCHES), _above(frame, depth), kind, own)
         at_once = Chosen((Rounded((Term(middle, Role.STITCHES) - wide) / plain(2), DOWN), plain(0)),
                          Rule.LARGEST, ChoiceReason.LEAST_ONE)
         rest = Term(going, Role.STITCHES) - Term(at_once, Role.STITCHES)
-        slope = inner_edge(_above(frame, depth, 2), rest, kind, asked, own)
+        slope = inner_edge(_above(frame, depth, 2), rest, kind, request, own)
         side, first = bound_off_first(slit.rows.value + 1, at_once, slope, going), 1
     return Opening(row=row, centre=slit.stitches.value, centre_ends=Ending.BIND_OFF,
                    outer=_outer(frame, row), inner=Profile(frame.top_row - row, side.changes)
@@ -274,7 +274,7 @@ def half_front(frame: Frame, *, mirrored: bool) -> tuple[Piece, tuple[tuple[str,
     if row <= 0:
         raise CannotShape(f"a neck {depth.value} rows deep on a front of {frame.top_row}",
                           "Make the neck less deep or the body longer.")
-    inner = front_neck(row, _above(frame, depth), going, cut.neck, asked_of(cut, Slope.V_NECK),
+    inner = front_neck(row, _above(frame, depth), going, cut.neck, slope_request(cut, Slope.V_NECK),
                        cut.conventions.front_neck)
     held = frame.shaped_shoulder.changes(frame.shoulder_row)
     name = "left" if mirrored else "right"

@@ -111,7 +111,7 @@ def hem_of(cut: Cut, piece: str) -> tuple[Foot | None, Count | None]:
         return Rib(make=hem.make, works=hem.works, rows=rows.value, dial=hem.dial, row=row,
                    stitch=own.stitch if own else None, fabric=hem.fabric,
                    joining=hem.joining, made=rows.made, ends=hem.ends,
-                   asked=hem.stitches), rows
+                   own_stitches=hem.stitches), rows
     return Hem(rows=rows.value, dial=hem.dial, fold=hem.fold, row=row, joining=hem.joining,
                made=rows.made), rows
 
@@ -130,8 +130,8 @@ def _hem_rows(cut: Cut, count: str, name: str) -> Count:
     Two layers, the fold and the joining row end with the carriage where it began.
     """
     assert cut.hem is not None
-    depth, asked, place = cut.hem.depth, cut.rounding.get(count), cut.hem.place
-    given = outright(depth) if isinstance(depth, int) else asked
+    depth, rounding, place = cut.hem.depth, cut.rounding.get(count), cut.hem.place
+    given = outright(depth) if isinstance(depth, int) else rounding
     hung = not isinstance(cut.hem, RibSpec) or cut.hem.make is RibMake.HUNG
     if given is None or given.rule != GIVEN or not hung:
         wanted = cut if given is None else replace(cut, rounding={**cut.rounding, count: given})

@@ -126,10 +126,10 @@ def frame(cut: Cut, *, armholes: bool, taken: Expression) -> Frame:
     Widths are all even, or all odd where that is asked, so that both sides are alike, and rows
     even so that the carriage ends where it began (C09). Raises CannotShape, with the figures.
     """
-    asked = {**widths(cut), "back neck_stitches": width_of(cut, "neck_width", 0)}
+    widths_of = {**widths(cut), "back neck_stitches": width_of(cut, "neck_width", 0)}
     if armholes:
-        asked["back across"] = wider(cut, "across", taken)
-    made = dict(zip(asked, alike(cut, asked), strict=True))
+        widths_of["back across"] = wider(cut, "across", taken)
+    made = dict(zip(widths_of, alike(cut, widths_of), strict=True))
     width = made.get("back chest", made["back cast_on"])
     across = made.get("back across", width)
     if across.value > width.value:

@@ -31,8 +31,8 @@ BETWEEN = 4  # stitches that are never held, at least
 LEAST_STEP = 2  # stitches of the first step: the end stitch lies in the seam
 
 
-def with_bust_darts(cut: Cut, garment: Garment, asked: BustDarts) -> Garment:
-    """Return the garment with the bust darts that are `asked` for in its front.
+def with_bust_darts(cut: Cut, garment: Garment, darts: BustDarts) -> Garment:
+    """Return the garment with the bust `darts` in its front.
 
     Raises CannotShape where the front has no place for them, with the figures.
     """
@@ -45,14 +45,14 @@ def with_bust_darts(cut: Cut, garment: Garment, asked: BustDarts) -> Garment:
                           "work", "Use a plain fabric, or delete them.", at=ENTRY)
     up = next(count for key, name, count in garment.counts
               if key == "back" and name in ("rows_to_armhole", "rows_to_raglan"))
-    rows = _rows(cut, asked.extra, "extra")
+    rows = _rows(cut, darts.extra, "extra")
     if rows.value < 2:
         raise CannotShape(f"bust darts of {rows}", "Make extra more, or delete them.",
                           at=ENTRY)
-    below = _clear(front, up, _rows(cut, asked.below, "below"), cut.gauge.row)
+    below = _clear(front, up, _rows(cut, darts.below, "below"), cut.gauge.row)
     wide = _wide(front, up.value - below.value)
-    first = _stitches(cut, asked.from_side, "from_side")
-    reach = _reach(cut, asked, wide, (*(one.made for one in _levels(garment)), *_wide_made(
+    first = _stitches(cut, darts.from_side, "from_side")
+    reach = _reach(cut, darts, wide, (*(one.made for one in _levels(garment)), *_wide_made(
         front, up.term(Role.ROWS) - below.term(Role.ROWS))))
     steps = _steps(rows.value // 2, first.value, reach.value)
     if steps[0] < LEAST_STEP or min(steps) < 1:
@@ -81,11 +81,11 @@ def _stitches(cut: Cut, width: Length, name: str) -> Count:
     return counted(figure, Unit.STITCHES, cut.gauge.stitch)
 
 
-def _reach(cut: Cut, asked: BustDarts, wide: int, levels: Iterable[Expression]) -> Count:
+def _reach(cut: Cut, darts: BustDarts, wide: int, levels: Iterable[Expression]) -> Count:
     """The stitches from the edge to the last turn: a quarter of the width where nothing is asked
     (common practice, no source). `levels` are the widths that the piece has, and the one there."""
-    if asked.reach is not None:
-        return _stitches(cut, asked.reach, "reach")
+    if darts.reach is not None:
+        return _stitches(cut, darts.reach, "reach")
     here = next((Term(one, Role.STITCHES) for one in levels if one.value == wide), None)
     across = Term(here, Role.STITCHES, " across") if here else Operand(
         Fraction(wide), Role.STITCHES, " across")

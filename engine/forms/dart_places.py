@@ -34,11 +34,11 @@ BETWEEN = 4  # stitches that lie between two darts, or between a dart and a fron
 def pairs_of(cut: Cut, events: Expression) -> Expression:
     """Return how many pairs of stitches a dart takes of `events` stitches at each side; none
     without darts."""
-    asked = cut.conventions.darts
-    if asked is None:
+    darts = cut.conventions.darts
+    if darts is None:
         return NOTHING
-    if asked.share != 1:
-        events = Operand(asked.share, Role.SOURCE, part_name(PartRole.OF_STITCHES),
+    if darts.share != 1:
+        events = Operand(darts.share, Role.SOURCE, part_name(PartRole.OF_STITCHES),
                          cut.place("darts.share")) * Term(events, Role.NUMBER)
     return Rounded(events / plain(PAIR), DOWN)
 
@@ -68,15 +68,15 @@ def inset_of(cut: Cut, cast_on: Count) -> Count | None:
 
     A quarter of the width where nothing is asked (W3-049).
     """
-    asked = cut.conventions.darts
-    if asked is None:
+    darts = cut.conventions.darts
+    if darts is None:
         return None
     seam = Operand(Fraction(SEAM), Role.SEAM)
-    if asked.inset is None:
+    if darts.inset is None:
         across = cast_on.term(Role.STITCHES, part_name(PartRole.CAST_ON)) \
             - Operand(Fraction(2 * SEAM), Role.SEAMS)
         return counted(across / plain(4) + seam, Unit.STITCHES, cut.gauge.stitch)
-    wide = Operand(asked.inset.mm, Role.STATED, "inset", cut.place("darts.inset"))
+    wide = Operand(darts.inset.mm, Role.STATED, "inset", cut.place("darts.inset"))
     return counted(stitches_in(wide, cut.gauge) + seam, Unit.STITCHES, cut.gauge.stitch)
 
 
@@ -90,8 +90,8 @@ def placed(changes: Iterable[Change], inset: Count | None) -> Iterator[Change]:
 
 def check_darts(cut: Cut, garment: Garment) -> None:
     """Raise CannotShape for darts that a garment has no place for, with the figures."""
-    asked = cut.conventions.darts
-    if asked is None:
+    darts = cut.conventions.darts
+    if darts is None:
         return
     if cut.chart or cut.repeat:
         raise CannotShape("darts in a fabric with a stitch chart or with needles left out of work",
@@ -99,7 +99,7 @@ def check_darts(cut: Cut, garment: Garment) -> None:
     taken = [c for piece in garment.pieces for c in _darts(piece.right)]
     if not taken:
         raise CannotShape(
-            f"darts that take {decimal(100 * asked.share, 1)} %, and no pair of stitches for "
+            f"darts that take {decimal(100 * darts.share, 1)} %, and no pair of stitches for "
             "one between two of the widths",
             "Give hem_width, hip_width or waist_width as well, or a larger share.", at=ENTRY)
     for piece in garment.pieces:

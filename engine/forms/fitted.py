@@ -44,7 +44,7 @@ from .necklines import centre_counts, v_counts
 from .opened import opened_edges
 from .placket import edges as placket_edges
 from .placket import slit_of
-from .sides import ROUNDS, ways_round
+from .sides import ROUNDS, girths_of
 from .sleeve import (
     ARM,
     Tube,
@@ -209,7 +209,7 @@ def _lengths(body: Frame, fronts: tuple[Piece, ...], taken: Expression) -> Lengt
     g = body.cut.gauge
     whole = rows((body.to_armhole, PartRole.TO_ARMHOLE), (body.armhole, PartRole.OF_ARMHOLE),
                  (body.slope, PartRole.OF_SHOULDER))
-    around = ways_round(body.cut, body.sides, tuple(each.stitches for each in fronts))
+    around = girths_of(body.cut, body.sides, tuple(each.stitches for each in fronts))
     return {**around, **lengths(
         length=on_foot(rows_high(whole, g), body.hem, g),
         armhole_depth=rows_high(body.armhole.term(Role.ROWS), g),

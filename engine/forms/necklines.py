@@ -26,7 +26,14 @@ from ..shape.garment import CannotShape, Cut
 from ..shape.piece import Piece
 from ..shape.profile import Change, How, Profile, in_order, shifted
 from ..shape.schedule import Schedule, schedule_of
-from ..shape.slopes import SlopeRequest, Usual, asked_of, even_slope, slope_counts, slope_schedule
+from ..shape.slopes import (
+    SlopeRequest,
+    Usual,
+    even_slope,
+    slope_counts,
+    slope_request,
+    slope_schedule,
+)
 from ..shape.step_sizes import CountedSlope, SteppedSlope, StepSizes, listed_sizes
 from ..words.terms.part_names import part_name
 
@@ -56,16 +63,16 @@ class NeckEdge:
 
 
 def inner_edge(depth: AnyNumber, side_stitches: AnyNumber, neck: Neck,
-               asked: SlopeRequest | None = None,
+               slope: SlopeRequest | None = None,
                own: NeckSpec = USUAL, measure: str = "front_neck") -> NeckEdge:
     """Return one side of the neck over `depth` rows, bound off on odd rows from the opening.
 
-    A V is decreased as `asked`, a round one shaped as its `own` convention says. Raises CannotShape
+    A V is decreased as `slope`, a round one shaped as its `own` convention says. Raises CannotShape
     where the rows, which come of `measure`, are too few.
     """
     rows, going = number(depth), number(side_stitches)
-    if neck is Neck.V and asked is not None:
-        made = slope_schedule(asked, going, rows, V_SIDE)
+    if neck is Neck.V and slope is not None:
+        made = slope_schedule(slope, going, rows, V_SIDE)
         return NeckEdge(changes=made.changes(How.DECREASE), made=made)
     if not going.value:
         return NeckEdge(changes=())
@@ -134,11 +141,11 @@ def _check_fit(steps: Sequence[int], stitches: int, depth: int) -> None:
                           at="neckline")
     if sum(steps) != stitches:
         more = stitches - sum(steps)
-        way: FindingText = f"Write {2 * more} stitches more" if more > 0 else \
+        remedy: FindingText = f"Write {2 * more} stitches more" if more > 0 else \
             f"Write {-2 * more} fewer"
         raise CannotShape(f"steps of {' + '.join(map(str, steps))} = {sum(steps)} stitches, where "
                           f"{stitches} go at either side of the neck's centre",
-                          f"{way} for the centre, or leave one of the two out.", at="neckline")
+                          f"{remedy} for the centre, or leave one of the two out.", at="neckline")
 
 
 def centre_made(neck: AnyNumber, depth: AnyNumber, kind: Neck, own: NeckSpec = USUAL
@@ -202,10 +209,10 @@ def centre_counts(cut: Cut, neck: Count, *, whole_front: bool) -> list[tuple[str
     """Return the counts of the centres of necks that the designer shapes, of back and whole front.
     """
     own = cut.conventions
-    asked = [("back", own.back_neck)] if cut.neck is not Neck.BOAT else []
+    necks = [("back", own.back_neck)] if cut.neck is not Neck.BOAT else []
     if whole_front and cut.neck in ROUND_NECKS:
-        asked.append(("front", own.front_neck))
-    made = ((key, own_centre(neck.term(Role.STITCHES), spec)) for key, spec in asked)
+        necks.append(("front", own.front_neck))
+    made = ((key, own_centre(neck.term(Role.STITCHES), spec)) for key, spec in necks)
     return [(key, "neck_centre", Count(centre, Unit.STITCHES)) for key, centre in made
             if centre is not None]
 
@@ -223,14 +230,14 @@ def _check(centre: int, neck: int, own: NeckSpec) -> None:
 
 
 def front_neck(row: int, height: AnyNumber, stitches: AnyNumber, kind: Neck,
-               asked: SlopeRequest | None = None, own: NeckSpec = USUAL) -> NeckEdge:
+               slope: SlopeRequest | None = None, own: NeckSpec = USUAL) -> NeckEdge:
     """Return the neck at a front edge: what is bound off there on the odd `row`, then its slope.
 
-    It takes `stitches` in `height` rows from there; a V slopes from the row itself, as `asked`.
+    It takes `stitches` in `height` rows from there; a V slopes from the row itself, as `slope`.
     """
     high, going = number(height), number(stitches)
     if kind is Neck.V:
-        edge = inner_edge(high, going, kind, asked)
+        edge = inner_edge(high, going, kind, slope)
         return replace(edge, changes=shifted(edge.changes, row))
     centre = half_centre(going, high + plain(1), kind, own)
     rest = Term(going, Role.STITCHES) - Term(centre, Role.STITCHES)
@@ -255,8 +262,8 @@ def bound_off_first(row: int, at_once: Expression, side: NeckEdge, going: Expres
 def v_counts(cut: Cut, front: Piece, start: int) -> tuple[tuple[str, str, Count], ...]:
     """Return the counts of a V that the designer schedules, from row `start` of a front's inner
     edge."""
-    asked = asked_of(cut, Slope.V_NECK)
-    if asked is None:
+    request = slope_request(cut, Slope.V_NECK)
+    if request is None:
         return ()
     inner = front.opening.inner if front.opening else front.left
     made = schedule_of((change.row - start for change in inner.changes), inner.rows - start)
@@ -264,4 +271,4 @@ def v_counts(cut: Cut, front: Piece, start: int) -> tuple[tuple[str, str, Count]
                  if slope.name == "neck" and isinstance(slope, EvenSlope)), None)
     if gaps and gaps.made.value == made.rows:
         made = replace(made, gaps=gaps)
-    return slope_counts(front.key, "neck_", asked, made)
+    return slope_counts(front.key, "neck_", request, made)

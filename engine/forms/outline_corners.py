@@ -88,11 +88,11 @@ class OutlineCorner:
     def _slope(self, go: int, events: Expression, rows: int, *, plain_after: bool) -> ShapedCorner:
         many = abs(go)
         if rows < many + plain_after:
-            way: FindingText = \
+            remedy: FindingText = \
                 "Write by: steps, give it more height, or less width." if go > 0 else \
                 "Give it more height, or less width."
             raise self._cannot(f"{Unit.STITCHES.of(many)} to {'go' if go > 0 else 'come'} in "
-                               f"{Unit.ROWS.of(rows)}", way)
+                               f"{Unit.ROWS.of(rows)}", remedy)
         how = How.DECREASE if go > 0 else How.INCREASE
         ends = Finish.PLAIN if plain_after else Finish.EVENT
         high = Term(self.high, Role.ROWS)

@@ -173,11 +173,11 @@ def _corners(piece: OutlinePiece, heights: Mapping[EdgeSide, list[int]],
         for number, point in enumerate(piece.points(side), 1):
             out = int(halves[side][number] - halves[side][0])
             where = "" if piece.alike else side.value
-            said = on_side(stretch_name(point.stretch), where) if point.stretch else \
+            name = on_side(stretch_name(point.stretch), where) if point.stretch else \
                 corner_name(number, where)
             before = "" if piece.alike else f"{side.value}_"
             at = label(point, number)
-            yield OwnCorner(end_of_stretch(said) if point.stretch else said,
+            yield OwnCorner(end_of_stretch(name) if point.stretch else name,
                             heights[side][number - 1], (out, out) if piece.alike else None,
                             (f"{before}at_{at}", f"{before}rows_to_{at}"))
 
@@ -209,13 +209,13 @@ def _whole_widths(cut: Cut, piece: OutlinePiece, seams: Sequence[int]
     """The stitches cast on, and at every corner, all even or all odd."""
     if not piece.left:
         return stitches_of(cut, f"{piece.key} cast_on", piece.width, seams[0]), {}
-    asked: dict[str, Callable[[Rounding], Count]] = {
+    widths: dict[str, Callable[[Rounding], Count]] = {
         f"{piece.key} cast_on": width_of(cut, piece.width, seams[0])}
     for number, point in enumerate(piece.left, 1):
-        asked[f"{piece.key} at_{label(point, number)}"] = width_of(cut, point.width, seams[number])
-    cast_on, *others = alike(cut, asked)
+        widths[f"{piece.key} at_{label(point, number)}"] = width_of(cut, point.width, seams[number])
+    cast_on, *others = alike(cut, widths)
     return cast_on, {name.partition(" ")[2]: count
-                     for name, count in zip(list(asked)[1:], others, strict=True)}
+                     for name, count in zip(list(widths)[1:], others, strict=True)}
 
 
 def _half_widths(cut: Cut, piece: OutlinePiece, seams: Sequence[Sequence[int]]

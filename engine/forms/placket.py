@@ -78,14 +78,14 @@ def slit_of(cut: Cut, across: Count) -> Slit | None:
     return Slit(rows=rows, stitches=stitches, hidden=cut.hidden, band=cut.bands.value)
 
 
-def _slit_rows(asked: Length | int, gauge: Gauge, place: Place | None) -> Count:
+def _slit_rows(depth: Length | int, gauge: Gauge, place: Place | None) -> Count:
     """How many rows the slit has, an even number. Raises CannotShape for an odd count."""
-    if not isinstance(asked, int):
-        return rows_along(asked, gauge, EVEN, Operand(asked.mm, Role.STATED, "placket", place))
-    if asked % 2:
-        raise CannotShape(f"a placket of {asked} rows, an odd number: it begins where the carriage "
-                          "comes back", f"Write {asked - 1} or {asked + 1} rows.", at="placket")
-    return stated(asked, Unit.ROWS, place)
+    if not isinstance(depth, int):
+        return rows_along(depth, gauge, EVEN, Operand(depth.mm, Role.STATED, "placket", place))
+    if depth % 2:
+        raise CannotShape(f"a placket of {depth} rows, an odd number: it begins where the carriage "
+                          "comes back", f"Write {depth - 1} or {depth + 1} rows.", at="placket")
+    return stated(depth, Unit.ROWS, place)
 
 
 def above(slit: Slit, at_once: int, slope: tuple[Change, ...]) -> tuple[Change, ...]:

@@ -49,11 +49,11 @@ def neck_depth(own: JoinedLines, *, whole: bool) -> NeckDepth:
 def below_line(own: JoinedLines, *, whole: bool) -> NeckDepth:
     """Return the same of a raglan without a strap, whose neck begins 6 rows above the underarm, and
     where the row is even below which it lies."""
-    asked, g = neck_depth(own, whole=whole), own.cut.gauge
-    line, over = own.line.term(Role.ROWS), asked.over
+    depth, g = neck_depth(own, whole=whole), own.cut.gauge
+    line, over = own.line.term(Role.ROWS), depth.over
     most = Chosen((_with(line - plain(ABOVE), over), _with(plain(LEAST), over)), Rule.LARGEST,
                   ChoiceReason.SHAPED)
-    fits = Chosen((asked.count.made, most), Rule.SMALLEST, ChoiceReason.ABOVE_UNDERARM,
+    fits = Chosen((depth.count.made, most), Rule.SMALLEST, ChoiceReason.ABOVE_UNDERARM,
                   (plain(ABOVE),))
     parity = (own.below.value + own.line.value + over) % 2
     even = Rounded(Term(fits, Role.ROWS), Rounding("up", 2, parity), g.row)

@@ -25,7 +25,7 @@ from ..shape.raglan import raglan, raglan_slope
 from ..shape.roundings import CountKind, Roundable, alike, deepened, rule
 from ..shape.schedule import Schedule
 from ..shape.seams import bound_off_later, is_left_later, opens_below, right_and_left, sewn_rows
-from ..shape.slopes import asked_of, even_slope, slope_counts
+from ..shape.slopes import even_slope, slope_counts, slope_request
 from ..shape.tasks import Seam
 from ..words.terms.join_names import join_name, raglan_name, sewn_sides
 from ..words.terms.part_names import part_name
@@ -59,14 +59,14 @@ class RaglanLine:
         """The line as an edge from the underarm up."""
         return raglan(self.width.term(Role.STITCHES), self.top, self.rows.term(Role.ROWS),
                       bind_off=self.off.term(Role.STITCHES), parity=parity,
-                      asked=asked_of(self.cut, self.of))
+                      request=slope_request(self.cut, self.of))
 
     @property
     def slope(self) -> Schedule:
         """Its single decreases."""
         return raglan_slope(self.width.term(Role.STITCHES), self.top, self.rows.term(Role.ROWS),
                             bind_off=self.off.term(Role.STITCHES),
-                            asked=asked_of(self.cut, self.of))
+                            request=slope_request(self.cut, self.of))
 
     def even(self, below: Count) -> tuple[EvenSlope, ...]:
         """Its decreases above so many rows, where they are spread evenly; else nothing."""
@@ -74,8 +74,8 @@ class RaglanLine:
 
     def own(self, piece: str) -> tuple[tuple[str, str, Count], ...]:
         """Its counts where the designer schedules it."""
-        asked = asked_of(self.cut, self.of)
-        return slope_counts(piece, "raglan_", asked, self.slope) if asked else ()
+        request = slope_request(self.cut, self.of)
+        return slope_counts(piece, "raglan_", request, self.slope) if request else ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -160,8 +160,8 @@ def lines(cut: Cut) -> RaglanLines:
     hem, hem_rows = hem_of(cut, "back")
     line = rows_in(cut, "back raglan_rows", "raglan_depth")
     below = rows_below(cut, "back rows_to_raglan", cut.measure("body_length"), above(line), hem)
-    asked = {**widths(cut), "back neck_stitches": width_of(cut, "neck_width", 2 * SEAM)}
-    counted = dict(zip(asked, alike(cut, asked), strict=True))
+    widths_of = {**widths(cut), "back neck_stitches": width_of(cut, "neck_width", 2 * SEAM)}
+    counted = dict(zip(widths_of, alike(cut, widths_of), strict=True))
     sleeve = cut.of(SLEEVE)
     arm = tube(sleeve, hem, "rows_to_raglan",
                end={"sleeve top": width_of(sleeve, "sleeve_top", 2 * SEAM)})
@@ -220,8 +220,8 @@ def body_high(below: Count, line: Count, gauge: Gauge) -> Expression:
 
 def top_rows(piece: Piece) -> Count:
     """Return the rows knitted over the decreases at a raglan's very top."""
-    said = NotedAmount(last_row(piece), Unit.ROWS)
-    return Count(Noted(plain(said.value), Note.OVER_LAST, (said,)), Unit.ROWS)
+    rows = NotedAmount(last_row(piece), Unit.ROWS)
+    return Count(Noted(plain(rows.value), Note.OVER_LAST, (rows,)), Unit.ROWS)
 
 
 def over_last(rows: int) -> Operand:
@@ -231,9 +231,9 @@ def over_last(rows: int) -> Operand:
 
 def underarm_of(cut: Cut, piece: str = "back") -> Count:
     """Return the stitches that a piece binds off at each underarm, one at least."""
-    asked = rule(cut, f"{piece} underarm", CountKind.SINGLE)
-    made = stitches_across(cut.length("underarm"), cut.gauge, asked, cut.measure("underarm"))
-    return deepened(made, plain(1), asked, cut.gauge.stitch, ChoiceReason.SIDES_MEET)
+    rounding = rule(cut, f"{piece} underarm", CountKind.SINGLE)
+    made = stitches_across(cut.length("underarm"), cut.gauge, rounding, cut.measure("underarm"))
+    return deepened(made, plain(1), rounding, cut.gauge.stitch, ChoiceReason.SIDES_MEET)
 
 
 def underarm_seam(underarm: Count) -> Join:

@@ -15,7 +15,7 @@ from ..shape.garment import CannotShape, Cut
 from ..shape.piece import Piece
 from ..shape.profile import Change, How, in_order, shifted
 from ..shape.schedule import spread_events
-from ..shape.slopes import Usual, asked_of, slope_schedule
+from ..shape.slopes import Usual, slope_request, slope_schedule
 from ..shape.step_sizes import CountedSlope, SteppedSlope, listed_sizes
 from ..words.terms.part_names import part_name
 from .necklines import (
@@ -127,9 +127,9 @@ def centre_half(side: Expression, rows: Expression, kind: Neck) -> Expression:
 def single_stitches(cut: Cut, side: Expression, rows: Expression) -> NeckEdge:
     """Return one side of the front neck by single stitches, closer together at the start; a V as
     the designer schedules it, else spread evenly. Raises CannotShape."""
-    many, high, asked = int(side.value), int(rows.value), asked_of(cut, Slope.V_NECK)
-    if asked is not None:
-        made = slope_schedule(asked, side, rows, INNER)
+    many, high, slope = int(side.value), int(rows.value), slope_request(cut, Slope.V_NECK)
+    if slope is not None:
+        made = slope_schedule(slope, side, rows, INNER)
         return NeckEdge(changes=made.changes(How.DECREASE), made=made)
     if not many:
         return NeckEdge(changes=())

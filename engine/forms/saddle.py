@@ -27,7 +27,7 @@ from ..shape.piece import FRONTS, Piece
 from ..shape.profile import Profile, in_order, shifted
 from ..shape.roundings import CountKind
 from ..shape.seams import sewn_stitches, side_seams, sleeve_seam
-from ..shape.slopes import asked_of
+from ..shape.slopes import slope_request
 from ..shape.tasks import Seam
 from ..shape.widths import widths_up
 from ..shape.worn import worn
@@ -61,7 +61,7 @@ from .raglan_lines import (
     underarm_seam,
 )
 from .saddle_lines import SaddleLines, lines
-from .sides import ROUNDS, ways_round
+from .sides import ROUNDS, girths_of
 
 BACK_NECK = wait_name(WaitRole.BACK_NECK)
 STRAP = wait_name(WaitRole.STRAP)
@@ -132,7 +132,7 @@ def _half_front(own: SaddleLines, *, mirrored: bool) -> Piece:
     row, height = int(below.value), int(rows.value)
     inner = front_neck(row + 1, rows - plain(1),
                        plain_of(neck, _going(own, width)), cut.neck,
-                       asked_of(cut, Slope.V_NECK), cut.conventions.front_neck)
+                       slope_request(cut, Slope.V_NECK), cut.conventions.front_neck)
     name = "left" if mirrored else "right"
     return Piece(key=f"{name}_front", title=piece_name(PieceRole(f"{name}_front")), stitches=width,
                  left=Profile(row + height, inner.changes), right=line, mirrored=mirrored,
@@ -160,7 +160,7 @@ def _front(own: SaddleLines) -> Piece:
     centre = int(centre_.value)
     near, far = (own.side(parity).changes for parity in (0, 1))
     inner = inner_edge(rows, side_made(wide, centre_), kind,
-                       asked_of(own.cut, Slope.V_NECK), shape)
+                       slope_request(own.cut, Slope.V_NECK), shape)
     return Piece(
         key="front", title=piece_name(PieceRole.FRONT),
         stitches=own.sides.cast_on, hem=own.hem, moved=own.cut.moved,
@@ -275,7 +275,7 @@ def _edges(own: SaddleLines, fronts: tuple[Piece, ...]) -> dict[str, EdgePath]:
 def _lengths(own: SaddleLines, fronts: tuple[Piece, ...]) -> Lengths:
     g = own.cut.gauge
     strap = across(own.strap, own.arm_cut.gauge, seams=2, of="strap") / plain(2)
-    around = ways_round(own.cut, own.sides, tuple(each.stitches for each in fronts))
+    around = girths_of(own.cut, own.sides, tuple(each.stitches for each in fronts))
     return {**around, **lengths(
         length=on_foot(body_high(own.below, own.line, g), own.hem, g) + strap,
         raglan_depth=raglan_high(own.line, g),

@@ -64,8 +64,8 @@ def lines(cut: Cut) -> SaddleLines:
     line = rows_in(cut, "back raglan_rows", "raglan_depth")
     below = rows_below(cut, "back rows_to_raglan", cut.measure("body_length")
                        - cut.measure("saddle_width") / plain(2), above(line), hem)
-    asked = {**widths(cut), "back neck_stitches": width_of(cut, "neck_width", 0)}
-    found = dict(zip(asked, alike(cut, asked), strict=True))
+    widths_of = {**widths(cut), "back neck_stitches": width_of(cut, "neck_width", 0)}
+    found = dict(zip(widths_of, alike(cut, widths_of), strict=True))
     sleeve = cut.of(SLEEVE)
     arm = tube(sleeve, hem, "rows_to_raglan",
                end={"sleeve strap": width_of(sleeve, "saddle_width", 2 * SEAM)})

@@ -201,7 +201,7 @@ def stitches_at(own: Sides, piece: Count, level: Count) -> Count:
     return Count(piece.term(Role.STITCHES, part_name(PartRole.OF_A_FRONT)) - less, Unit.STITCHES)
 
 
-def ways_round(cut: Cut, own: Sides, fronts: tuple[Count, ...]) -> Lengths:
+def girths_of(cut: Cut, own: Sides, fronts: tuple[Count, ...]) -> Lengths:
     """Return the way round a body at its chest, and at its hem, hip and waist where it is shaped
     there; `fronts` are the stitches that its one front or two are cast on with."""
     def around(level: Count) -> Expression:
@@ -212,5 +212,5 @@ def ways_round(cut: Cut, own: Sides, fronts: tuple[Count, ...]) -> Lengths:
     if "hip" in levels and levels["hip"].value == own.cast_on.value:
         del levels["lower edge"]
     called: Mapping[LevelKey, str] = {"waist": "waist", "hip": "hip", "lower edge": "hem"}
-    shown = {said: around(levels[name]) for name, said in called.items() if name in levels}
+    shown = {word: around(levels[name]) for name, word in called.items() if name in levels}
     return lengths(chest=around(own.chest), **shown)

@@ -30,7 +30,7 @@ from ..shape.piece import Piece
 from ..shape.profile import Change, How, Profile, in_order, shifted
 from ..shape.roundings import CountKind, Roundable, alike
 from ..shape.schedule import Schedule
-from ..shape.slopes import Usual, asked_of, even_slope, slope_counts, slope_schedule
+from ..shape.slopes import Usual, even_slope, slope_counts, slope_request, slope_schedule
 from ..shape.tasks import CapFoot, Seam
 from ..words.terms.join_names import join_name, sewn_side, sewn_sides, worn_at
 from ..words.terms.piece_names import piece_name
@@ -88,13 +88,13 @@ def tube(cut: Cut, hem: Foot | None, rows: str, *, top: Callable[[Rounding], Cou
     if made.value <= events.value:
         raise CannotShape(f"a sleeve from {cuff} to {wide} in {made}",
                           "Lengthen the sleeve, widen the cuff or narrow the upper arm.")
-    asked = asked_of(cut, Slope.SLEEVE)
-    slope = slope_schedule(asked, events, made.term(Role.ROWS), INCREASES)
+    request = slope_request(cut, Slope.SLEEVE)
+    slope = slope_schedule(request, events, made.term(Role.ROWS), INCREASES)
     own = [("sleeve", "hem_rows", foot_rows)] if foot_rows else []
     return Tube(cuff=cuff, top=wide, rows=made, hem=foot, end=last[0] if last else None,
                 slope=slope,
                 even=even_slope(("increases", How.INCREASE), NOTHING, slope),
-                own=(*own, *slope_counts("sleeve", "", asked, slope)))
+                own=(*own, *slope_counts("sleeve", "", request, slope)))
 
 
 def straight_sleeve(tube: Tube) -> Piece:

@@ -53,9 +53,9 @@ def cap(frame: Frame, tube: Tube, ease: Fraction) -> Cap:
     are as wide. Its height is found, or is what the designer asks for; its edge is then within
     1 cm. Raises CannotShape with figures.
     """
-    own, asked = frame.cut.conventions.cap, flat_top(frame, tube)
+    own, flat = frame.cut.conventions.cap, flat_top(frame, tube)
     body, g = frame.cut.gauge, frame.cut.of(SLEEVE).gauge
-    top = asked.term(Role.STITCHES) if asked else _usual_top(tube.top)
+    top = flat.term(Role.STITCHES) if flat else _usual_top(tube.top)
     ask = CapAsk(
         stitches=tube.top.value, foot=_foot(frame), crown=_crown(frame), gauge=g,
         top=int(top.value), ease=ease,
@@ -66,7 +66,7 @@ def cap(frame: Frame, tube: Tube, ease: Fraction) -> Cap:
         return _given(frame, tube, ask, top)
     # The top stays a quarter of the sleeve, size after size: a row more or less fits the cap to
     # the armhole. It gives, as far as it must, only where the rows are too few or too many.
-    most = 0 if asked else max(6, ask.top // 2)
+    most = 0 if flat else max(6, ask.top // 2)
     for give in (*range(0, most, 2), most):
         solved = solve_cap(replace(ask, top_give=give))
         if isinstance(solved, Cap):
@@ -184,10 +184,10 @@ def _bell(frame: Frame, tube: Tube, ask: CapAsk, over: tuple[Count | None, Expre
     """A bell-shaped cap, as high as is asked for or as its decreases make it."""
     (height, top), bound = over, (bind_off_rows(ask.foot), bind_off_rows(ask.crown))
     going_, place = going(tube, ask, top), frame.cut.place("cap.every_row")
-    asked: list[Expression] = [
+    intervals: list[Expression] = [
         Operand(Fraction(many), Role.SOURCE, Unit.TIMES.name_of(many), place)
         for many in frame.cut.conventions.cap.every_row]
-    first, last = asked or [Rounded(going_ / plain(4), DOWN)] * 2
+    first, last = intervals or [Rounded(going_ / plain(4), DOWN)] * 2
     rows = less(height.term(Role.ROWS), *bound) if height else bell_rows(going_, first, last)
     try:
         parts = bell_parts(going_, first, last, rows)
@@ -225,23 +225,23 @@ def _at(frame: Frame) -> str:
 
 def _remedies(frame: Frame, ask: CapAsk, length: Fraction | None = None) -> FindingText:
     """What makes a cap fit: a height, or the ease that an edge of this `length` would have."""
-    ways = []
+    edits = []
     fits = solve_cap(replace(ask, tolerance=GIVEN))
     if isinstance(fits, Cap) and frame.cut.conventions.cap.curve is not CapCurve.BELL:
-        ways.append(f"write {HEIGHT}: {Length(fits.rows * ask.gauge.row).in_cm()}")
+        edits.append(f"write {HEIGHT}: {Length(fits.rows * ask.gauge.row).in_cm()}")
     if length is not None and EASES.is_plausible(length - ask.armhole):
-        ways.append(f"declare the difference as cap_ease: {Length(length - ask.armhole).in_cm()}")
-    said = f"{', or '.join(ways)} (under measures)" if ways else \
+        edits.append(f"declare the difference as cap_ease: {Length(length - ask.armhole).in_cm()}")
+    text = f"{', or '.join(edits)} (under measures)" if edits else \
         f"change upper_arm_width, {TOP} or the depth of the armhole"
-    return said[0].upper() + said[1:]
+    return text[0].upper() + text[1:]
 
 
 def _unfit(frame: Frame, made: Cap) -> CannotShape:
     """A cap that does not fit its armhole, with the height or the ease that would."""
-    ask, said = made.ask, "more" if made.off > 0 else "less"
+    ask, compared = made.ask, "more" if made.off > 0 else "less"
     return CannotShape(
         f"a cap {made.rows} rows high with an edge of {_cm(made.length)}, {_cm(abs(made.off))} "
-        f"{said} than its armhole of {_cm(ask.armhole)} and {_cm(ask.ease)} ease",
+        f"{compared} than its armhole of {_cm(ask.armhole)} and {_cm(ask.ease)} ease",
         f"{_remedies(frame, ask, made.length)}.", at=_at(frame))
 
 

@@ -54,7 +54,7 @@ from .raglan_lines import (
     underarm_seam,
 )
 from .raglan_necks import centre_counts, half_neck, slit_neck, whole_neck
-from .sides import ROUNDS, ways_round
+from .sides import ROUNDS, girths_of
 
 BACK_NECK, SLEEVE_TOP = wait_name(WaitRole.BACK_NECK), wait_name(WaitRole.SLEEVE_TOP)
 
@@ -268,7 +268,7 @@ def _edges(own: RaglanLines, behind: Piece, fronts: tuple[Piece, ...]) -> dict[s
 
 def _lengths(own: RaglanLines, fronts: tuple[Piece, ...]) -> Lengths:
     g = own.cut.gauge
-    around = ways_round(own.cut, own.sides, tuple(each.stitches for each in fronts))
+    around = girths_of(own.cut, own.sides, tuple(each.stitches for each in fronts))
     return {**around, **lengths(
         length=on_foot(body_high(own.below, own.line, g), own.hem, g),
         raglan_depth=raglan_high(own.line, g),

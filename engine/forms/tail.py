@@ -30,8 +30,8 @@ HIGHEST = 12  # above this row it would be no lower edge
 BETWEEN = 4  # stitches that are never held, at least
 
 
-def with_tail(cut: Cut, garment: Garment, asked: ShirtTail) -> Garment:
-    """Return the garment with the shirt tail that is `asked` for, at its back and front.
+def with_tail(cut: Cut, garment: Garment, tail: ShirtTail) -> Garment:
+    """Return the garment with the shirt `tail` at its back and front.
 
     Either edge keeps its rows, so that the side seams close as before. Raises CannotShape, with
     the figures.
@@ -46,23 +46,23 @@ def with_tail(cut: Cut, garment: Garment, asked: ShirtTail) -> Garment:
     if cut.hem:
         raise CannotShape("a shirt tail above a hem or rib, which is knitted straight",
                           "Leave the hem out, or delete shirt_tail.", at=ENTRY)
-    rows = rows_along(asked.depth, cut.gauge, EVEN,
-                      Operand(asked.depth.mm, Role.STATED, "depth", cut.place(f"{ENTRY}.depth")))
-    held = _held(cut, asked, body[0].stitches)
-    tails = {piece.key: _tail(piece, rows, held, asked.curve) for piece in body}
+    rows = rows_along(tail.depth, cut.gauge, EVEN,
+                      Operand(tail.depth.mm, Role.STATED, "depth", cut.place(f"{ENTRY}.depth")))
+    held = _held(cut, tail, body[0].stitches)
+    tails = {piece.key: _tail(piece, rows, held, tail.curve) for piece in body}
     pieces = tuple(replace(piece, short_rows=(tails[piece.key], *piece.short_rows))
                    if piece.key in tails else piece for piece in garment.pieces)
     return replace(garment, pieces=pieces, counts=(
         *garment.counts, ("back", "tail_rows", rows), ("back", "tail_held", held)))
 
 
-def _held(cut: Cut, asked: ShirtTail, cast_on: Count) -> Count:
+def _held(cut: Cut, tail: ShirtTail, cast_on: Count) -> Count:
     """The stitches held at either side: to `reach`, or a third of the width (common practice, no
     source)."""
-    if asked.reach is None:
+    if tail.reach is None:
         return counted(cast_on.term(Role.STITCHES, part_name(PartRole.CAST_ON)) / plain(3),
                        Unit.STITCHES, cut.gauge.stitch)
-    wide = Operand(asked.reach.mm, Role.STATED, "reach", cut.place(f"{ENTRY}.reach"))
+    wide = Operand(tail.reach.mm, Role.STATED, "reach", cut.place(f"{ENTRY}.reach"))
     figure = stitches_in(wide, cut.gauge)
     return counted(figure + Operand(Fraction(SEAM), Role.SEAM), Unit.STITCHES, cut.gauge.stitch)
 

@@ -116,10 +116,10 @@ def _first_of_each(pattern: re.Pattern[str], texts: Iterable[str]) -> list[str]:
     seen: set[str] = set()
 
     def first_only(found: re.Match[str]) -> str:
-        said = _TAGS.sub("", found[1])
-        if said in seen:
+        content = _TAGS.sub("", found[1])
+        if content in seen:
             return ""
-        seen.add(said)
+        seen.add(content)
         return found[0]
 
     return [pattern.sub(first_only, text) for text in texts]
@@ -205,6 +205,6 @@ def _css(css: str) -> str:
     return f' class="{css}"' if css else ""
 
 
-def svg_text(x: int | str, y: int, said: str, anchor: str) -> str:
+def svg_text(x: int | str, y: int, text: str, anchor: str) -> str:
     """Text in a drawing, that begins, ends or has its middle at `x` as `anchor` says."""
-    return f'<text x="{x}" y="{y}" text-anchor="{anchor}">{said}</text>'
+    return f'<text x="{x}" y="{y}" text-anchor="{anchor}">{text}</text>'

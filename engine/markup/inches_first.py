@@ -21,7 +21,7 @@ LABELS = re.compile(r'(<text [^>]*class=")(wb-cm)("[^>]*>)([^<]*)(</text><text [
                      r'(wb-in)("[^>]*>)([^<]*)(</text>)')
 _CHOICE = re.compile(r'(<label><input [^>]*id="wb-unit-cm") checked(>[^<]*</label>)'
                      r'(<label><input [^>]*id="wb-unit-in")(>[^<]*</label>)')
-_SAID = re.compile(r'(<[a-z]+) data-in="([^"]*)">([^<]*)<')
+_IN_INCHES = re.compile(r'(<[a-z]+) data-in="([^"]*)">([^<]*)<')
 
 
 def inches_first(page: str) -> str:
@@ -31,4 +31,4 @@ def inches_first(page: str) -> str:
     page = ROWS.sub(r"\2\1", page)
     page = LABELS.sub(r"\1\6\3\8\5\2\7\4\9", page)
     page = _CHOICE.sub(r"\3 checked\4\1\2", page)
-    return _SAID.sub(r'\1 data-cm="\3">\2<', page)
+    return _IN_INCHES.sub(r'\1 data-cm="\3">\2<', page)

@@ -39,18 +39,18 @@ class Card:
 
     def called_before(self, folders: Sequence[str]) -> Card:
         """Return the card of a pattern whose folder had these names before."""
-        said = f' data-former="{" ".join(folders)}" data-sizes=' if folders else " data-sizes="
-        return replace(self, html=self.html.replace(" data-sizes=", said, 1))
+        data = f' data-former="{" ".join(folders)}" data-sizes=' if folders else " data-sizes="
+        return replace(self, html=self.html.replace(" data-sizes=", data, 1))
 
     def as_json(self) -> dict[str, Any]:
         """Return it as JSON can hold it."""
         return asdict(self)
 
     @classmethod
-    def from_json(cls, said: Mapping[str, Any]) -> Card:
+    def from_json(cls, data: Mapping[str, Any]) -> Card:
         """Return the card that `as_json` wrote."""
-        return cls(said["html"], tuple(CardGroup(**group) for group in said["groups"]),
-                   said["bands"])
+        return cls(data["html"], tuple(CardGroup(**group) for group in data["groups"]),
+                   data["bands"])
 
 
 def pattern_card(proof: Proof) -> Card:
@@ -100,7 +100,7 @@ def search_text(proof: Proof) -> str:
         {f"{band.kind} band" for band in pattern.bands.values()})
     yarns = "; ".join(", ".join(filter(None, (yarn.called, yarn.fibre)))
                       for yarn in pattern.yarns.values())
-    said = (pattern.summary, f"{', '.join(forms)}.", f"{yarns}.",
-            f"Needle bed: {pattern.bed.name}.")
+    texts = (pattern.summary, f"{', '.join(forms)}.", f"{yarns}.",
+             f"Needle bed: {pattern.bed.name}.")
     return f'<h1 id="pattern">{esc(pattern.title)}</h1>' + "".join(
-        f"<p>{esc(each)}</p>" for each in said)
+        f"<p>{esc(each)}</p>" for each in texts)

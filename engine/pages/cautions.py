@@ -20,17 +20,17 @@ def cautions(spec: GarmentSpec | None, bands: Mapping[str, Band], wearer: Wearer
             ) -> str:
     """Return the cautions that the steps call for; for children's clothes those on what it has."""
     tools = used_tools(size)
-    said = [words.SHARP]
+    sentences = [words.SHARP]
     if tools.keys() & {Tool.EVEN, Tool.COMB, Tool.CLAWS}:
-        said.append(words.WEIGHTS)
+        sentences.append(words.WEIGHTS)
     if tools.keys() & {Tool.GARTER_BAR, Tool.LIFT, Tool.OFF_ALL}:
-        said.append(words.GARTER_BAR)
+        sentences.append(words.GARTER_BAR)
     if any(step.cord for work in works(size) for step in work.program.of(steps.HandKnit)):
-        said.append(words.count_cords(clips=Tool.CLIPS in tools))
-    said.append(words.AT_THE_MACHINE)
+        sentences.append(words.count_cords(clips=Tool.CLIPS in tools))
+    sentences.append(words.AT_THE_MACHINE)
     anyone = wearer is Wearer.ANYONE and size.assembled is not None
     for_child = _children(spec, bands, wearer, size) if wearer.is_child or anyone else ""
-    return items(said, "wb-cautions") + for_child
+    return items(sentences, "wb-cautions") + for_child
 
 
 def _children(spec: GarmentSpec | None, bands: Mapping[str, Band], wearer: Wearer, size: SizeProof

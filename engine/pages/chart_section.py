@@ -26,12 +26,12 @@ def chart_section(piece: KnittedPiece, prefix: str, *, rules: tuple[str, Piece],
         return ""
     title = placed.chart.title
     if piece.piece.is_straight:
-        told = (words.straight_lead(piece.piece)
+        body = (words.straight_lead(piece.piece)
                 + chart_figure(placed, prefix=f"{prefix}-chart", title=title))
     else:
-        told = lying_section(piece.piece, placed, prefix=f"{prefix}-chart", rules=rules,
+        body = lying_section(piece.piece, placed, prefix=f"{prefix}-chart", rules=rules,
                              holds=holds)
-    return part(words.chart_title(title), f"{prefix}-chart") + block(told)
+    return part(words.chart_title(title), f"{prefix}-chart") + block(body)
 
 
 def chart_drawings(pieces: Sequence[KnittedPiece], size: str) -> str:
@@ -64,10 +64,10 @@ def lying_section(piece: Piece, placed: Placed, *, prefix: str, rules: tuple[str
     plain = f"{section}-plain"
     how = f"{words.HOW}{how_text(placed, holds=holds)}" if piece is first else ""
     alike = piece is not first and cuts(piece, placed, plain) == cuts(first, placed, plain)
-    told = words.rules_before(first, plain) if alike else \
+    lead = words.rules_before(first, plain) if alike else \
         how + cuts(piece, placed, plain if piece is first else f"{prefix}-plain")
     return (f"<p>{every_row(piece)} {which_row(piece, placed)}</p>"
-            f"<p>{where(piece, placed)}</p>{told}"
+            f"<p>{where(piece, placed)}</p>{lead}"
             f'<div class="wb-chart-both">'
             f"{chart_drawing(placed, prefix=prefix, title=title, only=middle(placed))}"
             f"{words.row_by_row(placed)}</div>")

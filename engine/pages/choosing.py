@@ -27,8 +27,8 @@ def sizes_to_choose(proof: Proof, advice: GarmentAdvice | None) -> str:
         knits_pieces=proof.pattern.garment is not None, files_only=apart)
     named = ((size.size, words.size_named(size.size) + _body(known.get(size.size)))
              for size in proof.sizes)
-    sizes = items((f"<span>{said}</span>" if apart else link(f"{size_slug(size)}.html", said)
-                   for size, said in named), "wb-sizes")
+    sizes = items((f"<span>{text}</span>" if apart else link(f"{size_slug(size)}.html", text)
+                   for size, text in named), "wb-sizes")
     return f"{lead}{sizes}{_how(advice) if advice and len(proof.sizes) > 1 else ''}"
 
 
@@ -51,13 +51,13 @@ def inches_of(body: SizeCell) -> tuple[str, ...]:
 
 def _how(advice: GarmentAdvice) -> str:
     """How to choose, and what the chart says of its figures; shut until it is opened."""
-    said = items(map(esc, how_to_choose(advice.sizes)), "wb-list")
+    steps = items(map(esc, how_to_choose(advice.sizes)), "wb-list")
     known = advice.chart.key and any(size.body or size.fits for size in advice.sizes)
     chart = garment_text.chart_named(advice.chart) if known else ""
     remarks = items((garment_text.chart_remark(remark, _sizes(advice, sizes))
                      for remark, sizes in advice.remarks), "wb-list")
     more = f"<details><summary>{garment_text.ABOUT_CHART}</summary>{remarks}</details>"
-    return (f"<details><summary>{words.HOW_TO_CHOOSE}</summary>{said}{chart}</details>"
+    return (f"<details><summary>{words.HOW_TO_CHOOSE}</summary>{steps}{chart}</details>"
             + (more if remarks else ""))
 
 

@@ -77,7 +77,7 @@ def _input(one: Input) -> MovedInput:
 
 
 def _changed(one: FactDifference, titles: Mapping[str, str], moved: tuple[int, ...],
-             way: tuple[Move, ...], *, steps: bool) -> Changed:
+             path: tuple[Move, ...], *, steps: bool) -> Changed:
     key = one.key
     title = titles.get(key.place, key.place.replace("_", " "))
     if one.is_whole:
@@ -85,23 +85,23 @@ def _changed(one: FactDifference, titles: Mapping[str, str], moved: tuple[int, .
                        "" if one.before is None else "there",
                        "" if one.after is None else "there", one.many, moved)
     if key.kind is FactKind.STEPS:
-        return _steps(one, title, moved, told=steps)
+        return _steps(one, title, moved, listed=steps)
     title = "" if key.kind is FactKind.FINDING else title
     return Changed(key.size, key.kind.value, key.place, title, key.name, _shown(one.before),
-                   _shown(one.after), 1, moved, tuple(dict.fromkeys(map(move_text, way))))
+                   _shown(one.after), 1, moved, tuple(dict.fromkeys(map(move_text, path))))
 
 
 def _shown(fact: Fact | None) -> str:
     return fact.shown if fact else ""
 
 
-def _steps(one: FactDifference, title: str, moved: tuple[int, ...], *, told: bool) -> Changed:
+def _steps(one: FactDifference, title: str, moved: tuple[int, ...], *, listed: bool) -> Changed:
     key: FactKey = one.key
-    if not told:
+    if not listed:
         before, after = (STEPS if fact else "" for fact in (one.before, one.after))
         return Changed(key.size, key.kind.value, key.place, title, key.name, before, after, 1,
                        moved)
-    old, new = (fact.told() if fact and fact.told else () for fact in (one.before, one.after))
+    old, new = (fact.texts() if fact and fact.texts else () for fact in (one.before, one.after))
     return Changed(key.size, key.kind.value, key.place, title, key.name,
                    steps_shown(len(old)) if one.before else "",
                    steps_shown(len(new)) if one.after else "", 1, moved,

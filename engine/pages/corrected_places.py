@@ -113,10 +113,10 @@ def _misplaced(pattern: Pattern, size: SizeProof, one: Correction, path: str
         there = dict.fromkeys((*(piece.piece.key.replace("_", " ") for piece in size.pieces),
                                *(strip.plan.band.key for strip in size.strips),
                                *([MAKING_UP] if size.assembled else [])))
-        said = one.at.replace("_", " ")
-        expected, remedy = suggest(said, there, words.OTHER_PART)
+        place = one.at.replace("_", " ")
+        expected, remedy = suggest(place, there, words.OTHER_PART)
         yield error("unknown-name", pattern.places.of(f"{path}.at"), size=size.size,
-                    found=words.no_part(clip(said)), expected=expected, remedy=remedy)
+                    found=words.no_part(clip(place)), expected=expected, remedy=remedy)
     elif one.step > (last := max(part.last for part in parts)):
         yield error("out-of-range", pattern.places.of(f"{path}.step"), size=size.size,
                     found=f'"{one.step}"', expected=words.steps_there(last),

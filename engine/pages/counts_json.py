@@ -209,8 +209,8 @@ def _entry(figure: ShownFigure, tree: Tree) -> str:
 
 
 def _counted(count: Count, tree: Tree) -> str:
-    told = {"value": count.value, "unit": count.unit.value, "working": working_of(count)}
-    return _joined_to(told, _expressed(count.made, tree))
+    data = {"value": count.value, "unit": count.unit.value, "working": working_of(count)}
+    return _joined_to(data, _expressed(count.made, tree))
 
 
 def _expressed(made: Expression | tuple[Expression, ...], tree: Tree) -> str:

@@ -12,9 +12,9 @@ _DOORS: Mapping[str, Callable[[str], str]] = {
     "my gauge": own_gauge_door.answer, "try it": try_door.answer}
 
 
-def answer(asked: str) -> str:
-    """Return what the door named `door` in `asked` answers, both JSON.
+def answer(request: str) -> str:
+    """Return what the door named `door` in `request` answers, both JSON.
 
     Without a name it is that of a reader's own gauge.
     """
-    return _DOORS[json.loads(asked).get("door", "my gauge")](asked)
+    return _DOORS[json.loads(request).get("door", "my gauge")](request)

@@ -101,8 +101,8 @@ class TreeWriter:
 
     def noted(self, tree: Noted) -> str:
         """A calculation of which something is said."""
-        said = note_arguments(tree.said, lambda one: json.loads(self.of(one)))
-        return f"{_NOTED[tree.note]}{self.of(tree.of)}" + (f', "with": {as_text(said)}' if said
+        args = note_arguments(tree.arguments, lambda one: json.loads(self.of(one)))
+        return f"{_NOTED[tree.note]}{self.of(tree.of)}" + (f', "with": {as_text(args)}' if args
                                                             else "")
 
     def chosen(self, tree: Chosen) -> str:

@@ -15,46 +15,46 @@ from .expression_kinds import calculation
 from .note_json import read_arguments
 
 
-def read_tree(said: Mapping[str, Any]) -> Expression:
+def read_tree(data: Mapping[str, Any]) -> Expression:
     """Return the expression that JSON objects say.
 
     What notes say besides is not in a file older than version 9. Raises KeyError, TypeError or
     ValueError for what `TreeWriter` does not write.
     """
-    kind = said["is"]
+    kind = data["is"]
     if kind == "operand":
-        return Operand(Fraction(said["value"]), Role(said["role"]), said.get("name", ""),
-                       _place(said.get("source")))
+        return Operand(Fraction(data["value"]), Role(data["role"]), data.get("name", ""),
+                       _place(data.get("source")))
     if kind == "count":
-        return Term(read_tree(said["of"]), Role(said["role"]), said.get("name", ""))
+        return Term(read_tree(data["of"]), Role(data["role"]), data.get("name", ""))
     if kind == "look-up":
-        return LookUp(said["table"], said["key"], tuple(said["entries"].items()))
+        return LookUp(data["table"], data["key"], tuple(data["entries"].items()))
     if kind == "rounded":
-        return _rounded(said)
+        return _rounded(data)
     if kind == "noted":
-        return Noted(read_tree(said["of"]), Note[_name(said["note"])],
-                     read_arguments(said.get("with", []), read_tree))
+        return Noted(read_tree(data["of"]), Note[_name(data["note"])],
+                     read_arguments(data.get("with", []), read_tree))
     if kind == "choice":
-        return Chosen(tuple(map(read_tree, said["candidates"])), Rule(said["rule"]),
-                      ChoiceReason[_name(said["reason"])],
-                      tuple(map(read_tree, said.get("given", ()))))
-    of = said["of"]
+        return Chosen(tuple(map(read_tree, data["candidates"])), Rule(data["rule"]),
+                      ChoiceReason[_name(data["reason"])],
+                      tuple(map(read_tree, data.get("given", ()))))
+    of = data["of"]
     made = calculation(kind, [read_tree(one) for one in (of if isinstance(of, list) else [of])])
     if made is None:
         raise ValueError(kind)
     return made
 
 
-def _rounded(said: Mapping[str, Any]) -> Rounded:
-    rule, pitch = said["rule"], said.get("mm_each")
-    kind = () if rule in ("even", "odd") else (said.get("multiple", 1), said.get("plus", 0))
-    return Rounded(read_tree(said["of"]), Rounding(rule, *kind),
+def _rounded(data: Mapping[str, Any]) -> Rounded:
+    rule, pitch = data["rule"], data.get("mm_each")
+    kind = () if rule in ("even", "odd") else (data.get("multiple", 1), data.get("plus", 0))
+    return Rounded(read_tree(data["of"]), Rounding(rule, *kind),
                    None if pitch is None else Fraction(pitch))
 
 
-def _name(said: str) -> str:
-    return said.upper().replace(" ", "_")
+def _name(name: str) -> str:
+    return name.upper().replace(" ", "_")
 
 
-def _place(said: Mapping[str, Any] | None) -> Place | None:
-    return None if said is None else Place(said["file"], said["line"], said["column"])
+def _place(data: Mapping[str, Any] | None) -> Place | None:
+    return None if data is None else Place(data["file"], data["line"], data["column"])

@@ -18,7 +18,7 @@ from ..pattern.band_places import place_in
 from ..pattern.holes import ButtonholeKind
 from ..plan.band import BandPlan
 from ..plan.hole_sizes import loop_chains
-from ..plan.hole_sums import asked_ends, buttonhole_count, hole_ends, hole_gaps
+from ..plan.hole_sums import buttonhole_count, hole_ends, hole_gaps, wanted_ends
 from ..plan.layers import halves
 from ..plan.lengthwise_counts import SEAM
 from ..plan.zips import opening_of, zip_for
@@ -143,9 +143,9 @@ def _spread(plan: BandPlan) -> tuple[Expression, Expression, Expression, tuple[E
     if plan.placing is None:
         return plain(0), plain(0), plain(0), ()
     along = "band_rows" if plan.is_lengthwise else "band_stitches"
-    asked = asked_ends(plan, plan.placing)
-    lower, upper = hole_ends(plan.placing, along, asked)
-    return buttonhole_count(plan, plan.placing), lower, upper, hole_gaps(plan.placing, along, asked)
+    ends = wanted_ends(plan, plan.placing)
+    lower, upper = hole_ends(plan.placing, along, ends)
+    return buttonhole_count(plan, plan.placing), lower, upper, hole_gaps(plan.placing, along, ends)
 
 
 def _mitre(plan: BandPlan) -> tuple[ShownFigure, ...]:
@@ -159,8 +159,8 @@ def _mitre(plan: BandPlan) -> tuple[ShownFigure, ...]:
 
 def _collar(plan: BandPlan) -> tuple[ShownFigure, ...]:
     """What only collars have, where it was asked for."""
-    asked, collar, out = plan.band.collar, plan.collar, []
-    if asked.points:
+    spec, collar, out = plan.band.collar, plan.collar, []
+    if spec.points:
         outer = plain(plan.stitches.value, "band_stitches") \
             + plain(2) * collar.point.term(Role.NUMBER)
         out += [_of("point_stitches", collar.point),
@@ -199,11 +199,11 @@ def _holes(plan: BandPlan) -> tuple[ShownFigure, ...]:
 
 def _of_the_hole(plan: BandPlan) -> tuple[ShownFigure, ...]:
     """What a slit or a loop is counted in besides its stitches along the band."""
-    asked = plan.band.buttonholes
+    buttonholes = plan.band.buttonholes
     if plan.slit:
         return (_of("slit_rows", plan.slit),)
-    if asked and asked.kind is ButtonholeKind.LOOPS:
-        chains = loop_chains(asked.button, plan.gauge.stitch,
+    if buttonholes and buttonholes.kind is ButtonholeKind.LOOPS:
+        chains = loop_chains(buttonholes.button, plan.gauge.stitch,
                              place_in(plan.band, "buttonholes.button"))
         return (_of("loop_chains", chains),)
     return ()
@@ -254,12 +254,12 @@ def _one_layer(plan: BandPlan) -> tuple[ShownFigure, ...]:
     """The rows of a band that is not doubled; a facing's fold still takes its own."""
     none, facing = words.ONE_LAYER, KINDS[plan.band.kind].faces
     before, after = halves(plan.depth, plan.band.rows, place_in(plan.band, "rows"))
-    said = words.layer(before, after)
+    text = words.layer(before, after)
     depth = plan.facing.rows if plan.facing else plan.depth
     return (
         _of("depth_rows", depth, words.rows_label("depth_rows", plan, layers=1)),
-        _part_of_layer(plan, "rows_to_holes", before, said, 1),
-        _part_of_layer(plan, "rows_holes_to_fold", after, said, 1),
+        _part_of_layer(plan, "rows_to_holes", before, text, 1),
+        _part_of_layer(plan, "rows_holes_to_fold", after, text, 1),
         _listed("fold_rows", plan.fold_rows.made if facing else plain(0), "rows",
                 words.FOLDS[plan.band.fold] if facing else none),
         _part_of_layer(plan, "rows_fold_to_holes", plain(0), none, 1),

@@ -26,14 +26,14 @@ def gone_size_pages(slug: str, sizes: Iterable[GoneSize], now: Mapping[str, str]
         there = size_slug(label_now)
         there = there if there in now else "index"
         title = f"{now['index']}, size {label}"
-        said = (words.size_gone(label), words.where_now(f"{there}.html", now[there]),
-                words.size_kept(files_only=files_only)) if label_now else \
+        texts = (words.size_gone(label), words.where_now(f"{there}.html", now[there]),
+                 words.size_kept(files_only=files_only)) if label_now else \
             (esc(why), words.other_sizes("index.html", now["index"]), words.withdrawn_kept())
         yield ListPage(f"patterns/{slug}/{name}.md", "".join((
             front_matter(title, words.size_summary(now["index"], label, withdrawn=not label_now),
                          searchable=False),
             heading(1, title, "pattern"),
-            block(f'<p class="wb-lead">{said[0]}</p><p>{said[1]}</p><p>{said[2]}</p>'))))
+            block(f'<p class="wb-lead">{texts[0]}</p><p>{texts[1]}</p><p>{texts[2]}</p>'))))
 
 
 def former_pages(one: FormerPattern, now: Mapping[str, str],
@@ -50,10 +50,10 @@ def former_pages(one: FormerPattern, now: Mapping[str, str],
     for name in dict.fromkeys(("index", *map(size_slug, one.sizes))):
         there = renamed.get(name, name)
         there = there if there in now else "index"
-        way = words.where_now(f"../{one.now}/{there}.html", now[there]) if there in now \
+        where_to = words.where_now(f"../{one.now}/{there}.html", now[there]) if there in now \
             else words.all_patterns(HOME)
         yield ListPage(f"patterns/{one.folder}/{name}.md", "".join((
             front_matter(one.title, words.summary(one), searchable=False),
             heading(1, one.title, "pattern"),
-            block(f'<p class="wb-lead {FORMER}">{words.gone(one)}</p><p>{way}</p>'
+            block(f'<p class="wb-lead {FORMER}">{words.gone(one)}</p><p>{where_to}</p>'
                   f"<p>{words.kept(one, files_only=files_only)}</p>"))))

@@ -51,15 +51,15 @@ def garment_facts(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric],
               for label, cell in (advice.beside if advice else ()))
     own = size.assembled.garment.as_knitted
     for name in named_once(size.assembled.garment.finished):
-        said, band, made = measured(spec, fabrics, bands, size, name)
-        yield words.finished(said, band, own=own), both(made.length)
+        text, band, made = measured(spec, fabrics, bands, size, name)
+        yield words.finished(text, band, own=own), both(made.length)
         if fit := fits.get(name):
             yield words.fits_body(fit.label), esc(cell_text(fit.body))
-            yield words.ease_of(said), esc(fit.ease_text)
+            yield words.ease_of(text), esc(fit.ease_text)
             yield from beside
     yield from beside
-    yield from ((said, both(made.length))
-                for said, made in rings(spec, fabrics, size))
+    yield from ((text, both(made.length))
+                for text, made in rings(spec, fabrics, size))
     if over := _over_head(spec, size):
         yield words.NECK_STRETCHED, both(over[0].length)
         yield words.fits_body(words.HEAD), esc(cell_text(over[1]))
@@ -90,21 +90,21 @@ def measured(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric], bands: Map
     and how long it is."""
     assert size.assembled is not None
     garment = size.assembled.garment
-    said = esc(words.measure_text(name, short_sleeve=size.assembled.short_sleeve,
+    text = esc(words.measure_text(name, short_sleeve=size.assembled.short_sleeve,
                                   own=garment.own_lengths.get(name)))
     if name == "length" and any(
             short.grows for piece in garment.pieces for short in piece.short_rows):
-        said += words.AT_SIDES  # a shirt tail hangs lower
+        text += words.AT_SIDES  # a shirt tail hangs lower
     if name in ("length", "thumb length") and "thumb length" in garment.lengths:
-        said += words.BEFORE_DRAWN  # over the fingertips the rows do not stand straight
+        text += words.BEFORE_DRAWN  # over the fingertips the rows do not stand straight
     if (own := garment.own_lengths.get(name)) and _is_banded(size, own):
-        said += words.BEFORE_BANDS
+        text += words.BEFORE_BANDS
     if name == "across" and any(b.garment_edge == "armhole" for b in bands.values()):
-        said += words.BESIDE_BANDS
+        text += words.BESIDE_BANDS
     if name == "chest" and any(role_of(band.garment_edge) is EdgeRole.FRONT
                                and rolls(fabrics, band) for band in bands.values()):
-        said += words.FRONTS_FLAT
-    return said, *_to_band(spec, fabrics, size, name, garment.lengths[name])
+        text += words.FRONTS_FLAT
+    return text, *_to_band(spec, fabrics, size, name, garment.lengths[name])
 
 
 def _is_banded(size: SizeProof, own: OwnLength) -> bool:
@@ -171,17 +171,17 @@ def garment_workings(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric],
     at_corners = words.corner_counts(garment.own_corners)
     out = []
     for key in dict.fromkeys(key for key, _, _ in (*garment.counts, *garment.workings)):
-        lines = (f"<b>{esc(said.capitalize())}, {count}:</b> {esc(working_of(count))}"
+        lines = (f"<b>{esc(text.capitalize())}, {count}:</b> {esc(working_of(count))}"
                  for own, name, count in (*garment.counts, *garment.workings) if own == key
-                 for said in (at_corners.get(name) or words.count_text(
+                 for text in (at_corners.get(name) or words.count_text(
                      name, ribbed=key in ribbed),))
         out.append(worked(all_counts(titles.get(key, key)), lines))
     if garment.joins:
         out.append(worked(JOINED_EDGES, (
             f"<b>{join_title(join)}:</b> {esc(join.working)}"
             for join in garment.joins)))
-    out.append(worked(SUMS, (f"<b>{said}, {made}:</b> {esc(working_of(made))}"
-                             for said, made in _finished(spec, fabrics, bands, size))))
+    out.append(worked(SUMS, (f"<b>{text}, {made}:</b> {esc(working_of(made))}"
+                             for text, made in _finished(spec, fabrics, bands, size))))
     out.append(worked(MEASURES, (
         f"<b>{measure_label(esc(name.replace('_', ' ').capitalize()), quantity)}:</b> "
         f"{esc(quantity.working)}"
@@ -195,8 +195,8 @@ def _finished(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric], bands: Ma
     assert size.assembled is not None
     garment = size.assembled.garment
     for name in named_once(garment.finished):
-        said, band, made = measured(spec, fabrics, bands, size, name)
-        yield words.finished(said, band, own=garment.as_knitted), made
+        text, band, made = measured(spec, fabrics, bands, size, name)
+        yield words.finished(text, band, own=garment.as_knitted), made
     yield from rings(spec, fabrics, size)
     if over := _over_head(spec, size):
         yield words.NECK_STRETCHED, over[0]

@@ -63,14 +63,14 @@ def gauges(pattern: Pattern, bands: Iterable[Band], sizes: Iterable[SizeProof]) 
                                          alike=knits_as_edge(spec, pattern.fabrics, pattern.edges,
                                                              band),
                                          whose=_whose(spec, pattern.fabrics, parts, edge)))
-    told = [_Knitted(joined(names), pattern.fabrics[key], measure(pattern.fabrics[key].swatches),
-                     pattern.yarns[pattern.fabrics[key].yarn].called)
-            for key, names in found.items()]
-    return (facts((esc(k.name), words.gauge_text(k.gauge, k.yarn, k.fabric.dial)) for k in told)
+    knitted = [_Knitted(joined(names), pattern.fabrics[key], measure(pattern.fabrics[key].swatches),
+                        pattern.yarns[pattern.fabrics[key].yarn].called)
+               for key, names in found.items()]
+    return (facts((esc(k.name), words.gauge_text(k.gauge, k.yarn, k.fabric.dial)) for k in knitted)
             + "".join(rules)
             + "".join(details(words.gauge_working(k.name), esc(words.gauge_worked(k.gauge)))
-                      for k in told)
-            + "".join(f"<p>{said}</p>" for said in _measured(spec, materials, found))
+                      for k in knitted)
+            + "".join(f"<p>{sentence}</p>" for sentence in _measured(spec, materials, found))
             + words.MEASURED)
 
 

@@ -66,9 +66,9 @@ def _section(strip: Strip, number: int, meeting: Meeting, needles: Needles, at: 
         return f"<p>{lead}{other}{seams}</p>"
     label = words.section_table(strip.plan.band.title, edge, number)
     before = strip.plan.meetings[number - 2].section if number > 1 else None
-    said = words.section_taken(meeting, _long(section)) + words.hem_joined(
+    text = words.section_taken(meeting, _long(section)) + words.hem_joined(
         section, begins=before is not None and before.stretch is Stretch.HEM)
-    return (f"<p>{lead}{said}{seams}</p>\n"
+    return (f"<p>{lead}{text}{seams}</p>\n"
             + _table(strip, meeting, words.SECTION_ENDS, label, at))
 
 

@@ -65,12 +65,12 @@ def _number(plan: BandPlan) -> int:
 def _for_band(materials: Materials, edges: Mapping[str, EdgeSpec], size: SizeProof, plan: BandPlan
              ) -> str:
     fabric = materials.fabrics[edges[plan.band.edge].fabric]
-    told = "".join(_piece(materials.yarns, fabric, section, len(plan.edge_path.sections) > 1)
-                   for section in plan.edge_path.sections)
+    sections = "".join(_piece(materials.yarns, fabric, section, len(plan.edge_path.sections) > 1)
+                       for section in plan.edge_path.sections)
     grams, mass = _grams(fabric, plan), ""
     if grams is not None:
         mass = mass_text(grams.value, several=_number(plan) != 1)
-    return f"<strong>{esc(plan.band.title)}:</strong>{told}{mass}{_sides(size, plan)}"
+    return f"<strong>{esc(plan.band.title)}:</strong>{sections}{mass}{_sides(size, plan)}"
 
 
 def counts(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric], edges: Mapping[str, EdgeSpec],
@@ -96,9 +96,9 @@ def _piece(yarns: Mapping[str, Yarn], fabric: Fabric, section: Section, several:
     wide, high = _measured(section)
     offer = section.offer
     named = f" <em>{esc(section.title)}:</em>" if several else ""
-    said = piece_text(wide, high, offer, yarn=yarns[fabric.yarn].called, dial=fabric.dial,
+    text = piece_text(wide, high, offer, yarn=yarns[fabric.yarn].called, dial=fabric.dial,
                       label=section.title, plain=fabric.repeat is None and not fabric.chart)
-    return f"{named} {said}"
+    return f"{named} {text}"
 
 
 def _places(section: Section) -> Expression:

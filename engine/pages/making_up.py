@@ -103,19 +103,19 @@ def _parted(garment: Garment, programs: Iterable[Program], left: Container[str],
         replace(band, end=rings.get(band.key), rows=bands.get(band.key, 0)) for band in task.bands))
              for task in garment.tasks]
     pinned = bool(garment.joins) or any(task.kind is TaskKind.BLOCK for task in tasks)
-    told = instructions(tasks, garment.joins, pinned=pinned, marked=marked, corded=corded,
-                        labelled=labelled)
-    ends = [n for n, step in enumerate(told, 1) if set(step.bands) & set(bands) or n == len(told)]
-    return tuple(StepStretch(number=number, first=first + 1, steps=told[first:end],
+    steps = instructions(tasks, garment.joins, pinned=pinned, marked=marked, corded=corded,
+                         labelled=labelled)
+    ends = [n for n, step in enumerate(steps, 1) if set(step.bands) & set(bands) or n == len(steps)]
+    return tuple(StepStretch(number=number, first=first + 1, steps=steps[first:end],
                              only=len(ends) == 1)
                  for number, (first, end) in enumerate(zip([0, *ends], ends, strict=False), 1))
 
 
 def own_bands(size: SizeProof, parts: Iterable[StepStretch]) -> tuple[str, ...]:
     """Return the keys of the bands that no step tells to work: edges that the source describes."""
-    told = {key for part in parts for key in part.bands}
+    worked = {key for part in parts for key in part.bands}
     return tuple(key for key in dict.fromkeys(plan.band.key for plan in size.plans)
-                 if key not in told)
+                 if key not in worked)
 
 
 def making_up(garment: Garment, parts: Sequence[StepStretch] = (),
@@ -146,12 +146,12 @@ def making_up(garment: Garment, parts: Sequence[StepStretch] = (),
 def _stretch(part: StepStretch, steps: list[str], lie: str) -> str:
     first = part.number == 1
     start = "" if first else f' start="{part.first}"'
-    told = "".join(steps[part.first - 1:part.first - 1 + len(part.steps)])
-    return f'{lie * first}<ol class="wb-steps"{start}>\n{told}</ol>\n'
+    listed = "".join(steps[part.first - 1:part.first - 1 + len(part.steps)])
+    return f'{lie * first}<ol class="wb-steps"{start}>\n{listed}</ol>\n'
 
 
-def _step(part: StepStretch, number: int, told: TaskInstruction) -> str:
-    shown = "".join(f" {link(f'../../{page}.html', label, 'wb-how')}" for page, label in told.pages)
-    return (f'<li id="{part.key}-{number}"><p>{told.text}{ends_held(told.joins)}'
-            f'{steps_sewn(told.joins)}{shown}</p>'
-            f'{items(joins_text(told.joins), "wb-holes")}</li>\n')
+def _step(part: StepStretch, number: int, step: TaskInstruction) -> str:
+    shown = "".join(f" {link(f'../../{page}.html', label, 'wb-how')}" for page, label in step.pages)
+    return (f'<li id="{part.key}-{number}"><p>{step.text}{ends_held(step.joins)}'
+            f'{steps_sewn(step.joins)}{shown}</p>'
+            f'{items(joins_text(step.joins), "wb-holes")}</li>\n')

@@ -21,10 +21,10 @@ def fill_measures(markdown: str) -> str:
 
 def explained(name: str) -> dict[str, str]:
     """What a measure of a body or of a garment is, as text, by which of the two it is of."""
-    said = {words.OF_BODY: BODY.get(name, ""), words.OF_GARMENT: MEASURES.get(name, "")}
+    meanings = {words.OF_BODY: BODY.get(name, ""), words.OF_GARMENT: MEASURES.get(name, "")}
     forms = {words.OF_BODY: _using(name), words.OF_GARMENT: _with(name)}
     return {whose: f"{meaning}{words.used_by(forms[whose], _many())}"
-            for whose, meaning in said.items() if meaning}
+            for whose, meaning in meanings.items() if meaning}
 
 
 def _body() -> str:

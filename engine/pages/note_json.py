@@ -19,9 +19,9 @@ from ..core.note_arguments import (
 )
 
 
-def note_arguments(said: tuple[NoteArgument, ...], tree: Callable[[Expression], Any]) -> list[Any]:
+def note_arguments(args: tuple[NoteArgument, ...], tree: Callable[[Expression], Any]) -> list[Any]:
     """Return what stands under "with": a value for each argument; `tree` writes an expression."""
-    return [_written(one, tree) for one in said]
+    return [_written(one, tree) for one in args]
 
 
 def _written(one: NoteArgument, tree: Callable[[Expression], Any]) -> Any:
@@ -43,12 +43,12 @@ def _written(one: NoteArgument, tree: Callable[[Expression], Any]) -> Any:
     return one
 
 
-def read_arguments(said: list[Any], tree: Callable[[Any], Expression]) -> tuple[NoteArgument, ...]:
+def read_arguments(data: list[Any], tree: Callable[[Any], Expression]) -> tuple[NoteArgument, ...]:
     """Return the arguments that `note_arguments` wrote; `tree` reads an expression.
 
     Raises KeyError, TypeError or ValueError for what it does not write.
     """
-    return tuple(_read(one, tree) for one in said)
+    return tuple(_read(one, tree) for one in data)
 
 
 def _read(one: Any, tree: Callable[[Any], Expression]) -> NoteArgument:

@@ -80,9 +80,9 @@ class _Part:
             events = read_events(section, self.work.trace.states, at, charted=charted)
             blocks = {block.first: block for block in in_blocks(events)}
         while at < upto:
-            told = blocks.get(at) or self._rows(at, upto, charted) or self._moment(at, at + 1)
-            yield told
-            at = told.upto if isinstance(told, ShapingBlock) else at + len(told.steps)
+            item = blocks.get(at) or self._rows(at, upto, charted) or self._moment(at, at + 1)
+            yield item
+            at = item.upto if isinstance(item, ShapingBlock) else at + len(item.steps)
 
     def _rows(self, at: int, upto: int, charted: bool) -> ChartedRows | None:
         """The rows of a shaped piece's chart from `at`, where there are any."""

@@ -83,8 +83,8 @@ def _needles(proof: Proof) -> TableRow:
 def _finished(proof: Proof, advice: GarmentAdvice) -> Iterator[TableRow]:
     spec, fabrics, bands = proof.pattern.garment, proof.pattern.fabrics, proof.pattern.bands
     for name in dict.fromkeys(name for size in advice.sizes for name, _ in size.finished):
-        said = "".join(_first_text(proof, advice, name))
-        yield from _lengths(said[:1].upper() + said[1:], [
+        text = "".join(_first_text(proof, advice, name))
+        yield from _lengths(text[:1].upper() + text[1:], [
             measured(spec, fabrics, bands, size, name)[2].length
             if name in dict(one.finished) else None
             for size, one in zip(proof.sizes, advice.sizes, strict=True)])
@@ -104,13 +104,13 @@ def _fits(proof: Proof, advice: GarmentAdvice) -> Iterator[TableRow]:
             for size in advice.sizes]
     for label in dict.fromkeys(label for bodies in worn for label in bodies):
         cells = [bodies.get(label) for bodies in worn]
-        said = garment_text.body_of(label)
-        yield TableRow(said, [_span(cell) if cell else NONE for cell in cells], "cm")
-        yield TableRow(said, [_ends(inches_of(cell)) if cell else NONE for cell in cells], "in")
+        text = garment_text.body_of(label)
+        yield TableRow(text, [_span(cell) if cell else NONE for cell in cells], "cm")
+        yield TableRow(text, [_ends(inches_of(cell)) if cell else NONE for cell in cells], "in")
     for name in dict.fromkeys(fit.name for size in advice.sizes for fit in size.fits):
-        said = garment_text.ease_in(_first_text(proof, advice, name)[0])
+        text = garment_text.ease_in(_first_text(proof, advice, name)[0])
         for place, unit in enumerate(("cm", "in")):
-            yield TableRow(said, [_ease(size, name, place) for size in advice.sizes], unit)
+            yield TableRow(text, [_ease(size, name, place) for size in advice.sizes], unit)
 
 
 def _span(cell: SizeCell) -> str:
@@ -158,8 +158,8 @@ def _counts(proof: Proof) -> Iterator[tuple[str, ...]]:
     ribbed = {p.key for garment in garments for p in garment.pieces if isinstance(p.hem, Rib)}
     for key, name in dict.fromkeys(at for counts in by_size for at in counts):
         found = (counts.get((key, name)) for counts in by_size)
-        said = at_corners.get(name) or garment_text.count_text(name, ribbed=key in ribbed)
-        yield (esc(f"{titles.get(key, key)}: {said}"),
+        text = at_corners.get(name) or garment_text.count_text(name, ribbed=key in ribbed)
+        yield (esc(f"{titles.get(key, key)}: {text}"),
                *(str(count.value) if count else NONE for count in found))
 
 

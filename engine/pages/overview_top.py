@@ -34,9 +34,9 @@ def sketch(proof: Proof, common: Shared, view: View) -> str:
     if not any(drawing.view is view for drawing in drawn):
         return ""  # what is alike on both sides is drawn once
     svg = "".join(drawing.svg() for drawing in drawn)
-    said = words.drawn_size if view is View.FRONT else words.back_view
+    caption = words.drawn_size if view is View.FRONT else words.back_view
     return (f'<figure class="wb-sketch wb-{view.value}">{svg}'
-            f"<figcaption>{said(sample.size)}</figcaption></figure>")
+            f"<figcaption>{caption(sample.size)}</figcaption></figure>")
 
 
 def _strip(proof: Proof) -> str:

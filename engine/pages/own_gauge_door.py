@@ -83,14 +83,14 @@ def _typed(swatch: Swatch) -> dict[str, str]:
             "rows": str(swatch.rows), "height": swatch.height.in_cm()}
 
 
-def answer(asked: str) -> str:
+def answer(request: str) -> str:
     """Return, as JSON, what comes of a reader's figures: her page, or why there is none.
 
-    `asked` is JSON: the texts that `offered` gives, the `size`, her `swatches` by fabric, her
+    `request` is JSON: the texts that `offered` gives, the `size`, her `swatches` by fabric, her
     `measures` by name. The answer has `page`; or `unread`, the figures to put right; or `refused`
     with what would work.
     """
-    given = json.loads(asked)
+    given = json.loads(request)
     wrong = [{"fabric": key, "field": field, "said": words.unread(field)}
              for key, swatch in given["swatches"].items() for field in unread(swatch)]
     return json.dumps({"unread": wrong} if wrong else _worked(given), ensure_ascii=False)
@@ -120,9 +120,9 @@ def _worked(given: Mapping[str, Any]) -> dict[str, Any]:
 def _unread(pattern: Pattern, wanted: Wanted) -> Iterator[dict[str, str]]:
     able = {one.name: one.range for one in changeable(pattern, wanted.size)}
     for name in unread_measures(pattern, wanted.size, wanted.measures):
-        said = own_measure_text.unread(name, able[name].least, able[name].most) \
+        sentence = own_measure_text.unread(name, able[name].least, able[name].most) \
             if name in able else own_measure_text.stays(name)
-        yield {"measure": name, "said": said}
+        yield {"measure": name, "said": sentence}
 
 
 def _ground(given: Mapping[str, Any]) -> SourceTexts:
@@ -153,15 +153,15 @@ def _not_knitted(ground: SourceTexts, pattern: Pattern, own: Pattern, wanted: Wa
                  made: OwnSizeResult
                  ) -> dict[str, Any]:
     """Why there is no page, and what would work: near figures, other sizes, another bed."""
-    said = words.refused((p.code for p in made.found if p.severity is Severity.ERROR),
-                         with_measures=bool(wanted.measures))
+    sentences = words.refused((p.code for p in made.found if p.severity is Severity.ERROR),
+                              with_measures=bool(wanted.measures))
     lost = (own_measure_text.lost(*one) for one in made.lost)
     needles = needles_needed(own, wanted.size, made.found)
     bed = (words.bed_needed(needles, own.bed.needles),) if needles else ()
     gauges = list(_data(parts_of_fabrics(pattern), near_gauges(ground, pattern, wanted)))
     near = [{"measure": name, "text": text, "said": own_measure_text.figure(name, text)}
             for name, text in measures_near(ground, pattern, wanted)]
-    return _refused((*said, *lost, *bed), [*near, *gauges],
+    return _refused((*sentences, *lost, *bed), [*near, *gauges],
                     working_sizes(ground, pattern, wanted))
 
 
@@ -171,8 +171,8 @@ def _data(parts: Mapping[str, Parts], gauges: Iterable[Near]) -> Iterator[dict[s
                "said": words.of_fabric(called(parts, key), swatch_text(swatch))}
 
 
-def _refused(said: tuple[str, ...], gauges: list[dict[str, Any]] | None = None,
+def _refused(sentences: tuple[str, ...], gauges: list[dict[str, Any]] | None = None,
              sizes: tuple[str, ...] = ()) -> dict[str, Any]:
     """The answer without a page; `gauges` are the figures that work, None where none was tried."""
-    return {"refused": {"said": list(said), "gauges": gauges,
+    return {"refused": {"said": list(sentences), "gauges": gauges,
                         "sizes": {size: size_slug(size) for size in sizes}}}

@@ -79,13 +79,13 @@ def own_name(fabrics: Mapping[str, Fabric], version: str, wanted: Wanted) -> str
 
     The digest is of what was measured, in whatever units it was written.
     """
-    said: list[list[str]] = [
+    facts: list[list[str]] = [
         [key, *(str(value) for swatch in fabrics[key].swatches
                 for value in (swatch.stitches, swatch.width.mm, swatch.rows, swatch.height.mm,
                               swatch.mass_g))] for key in sorted(wanted.swatches)]
-    said += [["measure", name, str(length.mm)] for name, text in sorted(wanted.measures.items())
-             if (length := read_figure(text))]
-    digest = sha256(json.dumps(said).encode()).hexdigest()[:DIGITS]
+    facts += [["measure", name, str(length.mm)] for name, text in sorted(wanted.measures.items())
+              if (length := read_figure(text))]
+    digest = sha256(json.dumps(facts).encode()).hexdigest()[:DIGITS]
     return f"my-{version}-{digest}"
 
 

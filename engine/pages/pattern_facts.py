@@ -118,7 +118,7 @@ def _steps(pattern: Pattern, size: str, key: str, work: Strip | KnittedPiece) ->
     if isinstance(work, Strip):
         name = strip_steps(work.front.value, work.plan.part.number if work.plan.part else 0)
     yield (FactKey(size, FactKind.STEPS, key, name),
-           Fact(work.program.sections, "", told=partial(_instructions, work, pattern)))
+           Fact(work.program.sections, "", texts=partial(_instructions, work, pattern)))
 
 
 def _instructions(work: Strip | KnittedPiece, pattern: Pattern) -> tuple[str, ...]:

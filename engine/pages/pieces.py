@@ -24,7 +24,7 @@ def times_of(size: SizeProof, piece: KnittedPiece) -> int:
 
 def piece_body(pattern: Pattern, size: SizeProof, piece: KnittedPiece) -> str:
     """Return what stands under a piece's heading: how it begins, and all its steps."""
-    anchor, notes = piece_anchor(piece), notes_at(pattern.said, size, piece)
+    anchor, notes = piece_anchor(piece), notes_at(pattern.designer_notes, size, piece)
     return notes.around(piece_lead(piece, widest=needles_of(piece), times=times_of(size, piece),
                        rolls=lower_edge_rolls(pattern.bands, size, piece.piece)
                        + sides_roll(pattern.garment, pattern.bands, piece.piece),

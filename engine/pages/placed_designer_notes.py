@@ -22,12 +22,12 @@ class NotesHere:
 
     notes: tuple[DesignerNote, ...] = ()
 
-    def around(self, told: str) -> str:
+    def around(self, html: str) -> str:
         """The whole part, HTML, with the notes before and after it."""
         whole = [note for note in self.notes if not note.section and not note.row]
-        return _around(told, whole)
+        return _around(html, whole)
 
-    def at_section(self, heading: Heading, told: str, every: Sequence[Heading], place: int) -> str:
+    def at_section(self, heading: Heading, steps: str, every: Sequence[Heading], place: int) -> str:
         """The steps of the section at that place, of `every` heading of the part.
 
         Of several with one heading a note stands before the first, or after the last.
@@ -35,18 +35,18 @@ class NotesHere:
         alike = [n for n, each in enumerate(every) if each is heading]
         own = [note for note in self.notes if note.section == word_of(heading)
                and place == alike[-1 if note.after else 0]]
-        return _around(told, own)
+        return _around(steps, own)
 
-    def at_step(self, each: Moment | ShapingBlock, told: str, before: int) -> str:
+    def at_step(self, each: Moment | ShapingBlock, html: str, before: int) -> str:
         """A numbered step, with the notes at the rows that the counter has passed in it.
 
         `before` is the most that the counter has shown before.
         """
         if not self.notes:
-            return told
+            return html
         reached = shown(each)
         own = [note for note in self.notes if note.row and before < note.row <= reached]
-        return _inside(told, own)
+        return _inside(html, own)
 
 
 NOWHERE = NotesHere()
@@ -77,7 +77,7 @@ def on_making_up(notes: tuple[DesignerNote, ...], size: SizeProof) -> tuple[Desi
                  if is_making_up(note) and note.is_of(size.size, note.at))
 
 
-def at_tasks(notes: Iterable[DesignerNote], told: Sequence[tuple[str, Sequence[TaskKind]]]
+def at_tasks(notes: Iterable[DesignerNote], tasks: Sequence[tuple[str, Sequence[TaskKind]]]
              ) -> list[str]:
     """Return the numbered steps of the making up, each with the notes at its tasks.
 
@@ -86,16 +86,16 @@ def at_tasks(notes: Iterable[DesignerNote], told: Sequence[tuple[str, Sequence[T
     """
     at: dict[int, list[DesignerNote]] = {}
     for note in notes:
-        steps = [n for n, (_, kinds) in enumerate(told)
-                 if note.section in map(word_of, kinds)] or list(range(len(told)))
+        steps = [n for n, (_, kinds) in enumerate(tasks)
+                 if note.section in map(word_of, kinds)] or list(range(len(tasks)))
         at.setdefault(steps[-1 if note.after else 0], []).append(note)
-    return [_inside(step, at.get(n, ())) for n, (step, _) in enumerate(told)]
+    return [_inside(step, at.get(n, ())) for n, (step, _) in enumerate(tasks)]
 
 
-def _around(told: str, notes: Iterable[DesignerNote]) -> str:
+def _around(html: str, notes: Iterable[DesignerNote]) -> str:
     notes = tuple(notes)
     before = "".join(note_text(note) for note in notes if not note.after)
-    return before + told + "".join(note_text(note) for note in notes if note.after)
+    return before + html + "".join(note_text(note) for note in notes if note.after)
 
 
 def _inside(step: str, notes: Iterable[DesignerNote]) -> str:

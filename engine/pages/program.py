@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from types import MappingProxyType
 from typing import Any
 
@@ -22,13 +22,13 @@ from ..words import (
     set_up_instructions,
     two_yarn_instructions,
 )
-from ..words import hands as tell_hands
-from ..words import held as tell_held
-from ..words import hole_steps as tell_holes
-from ..words import put_by as tell_put_by
+from ..words import hands as hand_instructions
+from ..words import held as held_instructions
+from ..words import hole_steps as hole_instructions
+from ..words import put_by as put_by_instructions
 from ..words.bench_steps import StepFacts
 from ..words.charted_rows import ChartedRows
-from ..words.charted_rows import rows_text as charted_rows_said
+from ..words.charted_rows import rows_text as charted_rows_text
 from ..words.checkpoint import checkpoint
 from ..words.edge_marks import named_marks
 from ..words.instruction import Instruction, Moment, StepAnchor, Together
@@ -44,8 +44,8 @@ TECHNIQUES = "../../techniques/"
 
 
 def _thread(m: Moment, step: steps.Thread) -> Instruction:
-    told = row_instructions.thread(m, step)
-    return told._replace(text=told.text + tell_held.slipped_text(m))
+    instruction = row_instructions.thread(m, step)
+    return instruction._replace(text=instruction.text + held_instructions.slipped_text(m))
 
 
 def _by_hand(m: Moment, step: steps.HandKnit) -> Instruction:
@@ -63,7 +63,7 @@ def _increase(m: Moment, step: steps.Increase) -> Instruction:
     return (rib_instructions.fill if fills else hung_band_instructions.increase)(m, step)
 
 
-TELLS: MappingProxyType[type[Step], Callable[[Moment, Any], Instruction]] = MappingProxyType({
+INSTRUCTIONS: Mapping[type[Step], Callable[[Moment, Any], Instruction]] = MappingProxyType({
     steps.Bring: _bring,
     steps.Thread: _thread,
     steps.Unthread: row_instructions.unthread,
@@ -75,7 +75,7 @@ TELLS: MappingProxyType[type[Step], Callable[[Moment, Any], Instruction]] = Mapp
     steps.FreePass: row_instructions.free_pass,
     steps.TurnWork: row_instructions.turn_work,
     steps.Transfer: row_instructions.transfer,
-    steps.TurnLoop: tell_holes.turn_loop,
+    steps.TurnLoop: hole_instructions.turn_loop,
     steps.Cross: row_instructions.cross,
     steps.Tuck: row_instructions.tuck,
     steps.Slip: row_instructions.slip,
@@ -87,14 +87,14 @@ TELLS: MappingProxyType[type[Step], Callable[[Moment, Any], Instruction]] = Mapp
     edge_steps.Hang: edge_instructions.hang,
     edge_steps.BindOff: edge_instructions.bind_off,
     edge_steps.DrawCord: edge_instructions.draw_cord,
-    steps.Hold: tell_held.hold,
-    steps.Resume: tell_held.resume,
-    edge_steps.TakeOff: tell_put_by.take_off,
-    edge_steps.CloseUp: tell_put_by.close_up,
+    steps.Hold: held_instructions.hold,
+    steps.Resume: held_instructions.resume,
+    edge_steps.TakeOff: put_by_instructions.take_off,
+    edge_steps.CloseUp: put_by_instructions.close_up,
     steps.Increase: _increase,
-    steps.Attend: tell_hands.attend,
+    steps.Attend: hand_instructions.attend,
     set_up_steps.SetCarriage: set_up_instructions.set_carriage,
-    set_up_steps.HangWeights: tell_held.hang_weights,
+    set_up_steps.HangWeights: held_instructions.hang_weights,
     set_up_steps.TakeWeightsOff: set_up_instructions.weights_off,
     set_up_steps.Couple: set_up_instructions.couple,
     set_up_steps.Uncouple: set_up_instructions.uncouple,
@@ -121,17 +121,17 @@ def steps_html(work: Work, pattern: Pattern, prefix: str, notes: NotesHere = NOW
     for place, (title, group) in enumerate(numbered(work, pattern), 1):
         run = bench.attributes(group)
         where = f"{_name(work)}, {title[:1].lower()}{title[1:]}"
-        told = []
+        item_texts = []
         for n, each in enumerate(group, 1):
             anchor = StepAnchor(prefix, number + n)
-            told.append(notes.at_step(each, _item(each, anchor, where, diagrams), counter))
+            item_texts.append(notes.at_step(each, _item(each, anchor, where, diagrams), counter))
             counter = max(counter, shown(each)) if notes.notes else 0  # only they ask for it
         start = f' start="{number + 1}"' if number else ""
         listed = (f'<ol class="wb-steps"{start}{run}>\n'
-                  f'{"".join(told)}</ol>\n\n')
+                  f'{"".join(item_texts)}</ol>\n\n')
         out.append(part(title, f"{prefix}-part-{place}")
                    + notes.at_section(every[place - 1], listed, every, place - 1))
-        number += len(told)
+        number += len(item_texts)
     return share_drawn("".join(out), prefix) + bench.chart_data(f"{prefix}-rows")
 
 
@@ -139,14 +139,14 @@ def _name(work: Work) -> str:
     return work.plan.band.title if isinstance(work, Strip) else work.piece.title
 
 
-def _item(told: Moment | ShapingBlock, anchor: StepAnchor, where: str, diagrams: Diagrams) -> str:
-    if isinstance(told, ShapingBlock):
-        return _shaping(told, anchor, where, diagrams.after_shaping(told, anchor), diagrams.work)
-    if isinstance(told, Goes | ChartedRows):
-        diagrams.passed(told.after)
-        return goes_text(told, anchor) if isinstance(told, Goes) else \
-            charted_rows_said(told, anchor)
-    return _step(told, anchor, diagrams)
+def _item(step: Moment | ShapingBlock, anchor: StepAnchor, where: str, diagrams: Diagrams) -> str:
+    if isinstance(step, ShapingBlock):
+        return _shaping(step, anchor, where, diagrams.after_shaping(step, anchor), diagrams.work)
+    if isinstance(step, Goes | ChartedRows):
+        diagrams.passed(step.after)
+        return goes_text(step, anchor) if isinstance(step, Goes) else \
+            charted_rows_text(step, anchor)
+    return _step(step, anchor, diagrams)
 
 
 def _shaping(block: ShapingBlock, anchor: StepAnchor, where: str, figure: str, work: Work) -> str:
@@ -160,17 +160,18 @@ def _shaping(block: ShapingBlock, anchor: StepAnchor, where: str, figure: str, w
 
 
 def _step(m: Moment, anchor: StepAnchor, diagrams: Diagrams) -> str:
-    told = words_of(m)
+    instruction = words_of(m)
     how = ""
-    if told.how:
-        page = (TECHNIQUES + told.how[0]).replace("techniques/../", "")  # a page beside that folder
-        how = f" {link(page, esc(told.how[1].capitalize()), 'wb-how')}"
-    text, after = told.text, f"<p>{told.after}{how}</p>" if told.after else f"<p>{how}</p>"
-    if not told.places:
-        text, after = " ".join(filter(None, (told.text, told.after))) + how, ""
-    check = checkpoint(m.after, where=not _is_known(m)) if told.check else ""
-    return (f'<li id="{anchor}"><p>{text}</p>{items(told.places, "wb-holes")}{after}'
-            f"{diagrams.after(m, told, anchor)}{check}</li>\n")
+    if instruction.how:
+        # a page beside that folder
+        page = (TECHNIQUES + instruction.how[0]).replace("techniques/../", "")
+        how = f" {link(page, esc(instruction.how[1].capitalize()), 'wb-how')}"
+    text, after = instruction.text, f"<p>{instruction.after}{how}</p>"
+    if not instruction.places:
+        text, after = " ".join(filter(None, (instruction.text, instruction.after))) + how, ""
+    check = checkpoint(m.after, where=not _is_known(m)) if instruction.check else ""
+    return (f'<li id="{anchor}"><p>{text}</p>{items(instruction.places, "wb-holes")}{after}'
+            f"{diagrams.after(m, instruction, anchor)}{check}</li>\n")
 
 
 def _is_known(m: Moment) -> bool:
@@ -182,4 +183,4 @@ def words_of(m: Moment) -> Instruction:
     """Return the instruction at a moment, before it is laid out as a numbered step."""
     if isinstance(m, Together):
         return as_one([words_of(each) for each in m.parts])
-    return TELLS[type(m.steps[0])](m, m.steps[0])
+    return INSTRUCTIONS[type(m.steps[0])](m, m.steps[0])

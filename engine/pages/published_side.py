@@ -30,19 +30,19 @@ def side_published(slug: str, counts: str, pages: Mapping[str, str],
     for size in side.sizes:
         for part, texts in steps_in(pages.get(size_slug(size), "")).items():
             facts[FactKey(size, FactKind.STEPS, part, "steps")] = Fact(
-                texts, steps_shown(len(texts)), told=partial(tuple, texts))
+                texts, steps_shown(len(texts)), texts=partial(tuple, texts))
     return replace(side, facts={**side.facts, **facts}, errors=errors,
                    kinds=side.kinds | {FactKind.FINDING, FactKind.STEPS})
 
 
-def findings_read(said: Mapping[str, Any]) -> dict[str, tuple[Problem, ...]]:
+def findings_read(data: Mapping[str, Any]) -> dict[str, tuple[Problem, ...]]:
     """Return the findings of each pattern from the JSON of a check.
 
     A remark that several patterns have is one of each. Raises KeyError, TypeError or ValueError for
     what is no such JSON.
     """
     found: dict[str, list[Problem]] = {}
-    for one in said["findings"]:
+    for one in data["findings"]:
         for slug in (one["pattern"], *one["also_in"]):
             file = one["file"].replace(f"patterns/{one['pattern']}/", f"patterns/{slug}/")
             found.setdefault(slug, []).extend(

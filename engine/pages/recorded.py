@@ -68,10 +68,10 @@ def record_of(proof: Proof, sources: str) -> str:
     side, facts = _shown(proof), {}
     for group, kind in _KINDS.items():
         facts[group] = {size: _places(side, size, kind) for size in side.sizes}
-    said = {"record_version": FORM, "pattern": side.slug, "version": side.version,
-            "sources": sources, "sizes": list(side.sizes), **facts}
-    lines = [f'{_json(key)}: {_laid_out(value)}' for key, value in said.items()]
-    return "{" + ",\n".join((*lines, f'"digest": "{_digest(said)}"')) + "}\n"
+    record = {"record_version": FORM, "pattern": side.slug, "version": side.version,
+              "sources": sources, "sizes": list(side.sizes), **facts}
+    lines = [f'{_json(key)}: {_laid_out(value)}' for key, value in record.items()]
+    return "{" + ",\n".join((*lines, f'"digest": "{_digest(record)}"')) + "}\n"
 
 
 def _places(side: ComparedSide, size: str, kind: FactKind) -> dict[str, dict[str, str]]:
@@ -96,8 +96,8 @@ _json = json.JSONEncoder(ensure_ascii=False).encode
 
 
 def _digest(value: Any) -> str:
-    said = json.dumps(value, ensure_ascii=False, sort_keys=True)
-    return sha256(said.encode("utf-8", "surrogatepass")).hexdigest()
+    text = json.dumps(value, ensure_ascii=False, sort_keys=True)
+    return sha256(text.encode("utf-8", "surrogatepass")).hexdigest()
 
 
 def moved_since(proof: Proof, text: str, sources: str) -> Moved | None:
@@ -107,26 +107,26 @@ def moved_since(proof: Proof, text: str, sources: str) -> Moved | None:
     names since then: nothing moved.
     """
     try:
-        said = json.loads(text)
-        digest = said.pop("digest")
-        if digest != _digest(said) or said["record_version"] != FORM:
+        record = json.loads(text)
+        digest = record.pop("digest")
+        if digest != _digest(record) or record["record_version"] != FORM:
             return None
-        old = ComparedSide(slug=said["pattern"], version=said["version"],
-                           sizes=tuple(said["sizes"]),
-                           facts=dict(_facts(said)), kinds=frozenset(_KINDS.values()))
+        old = ComparedSide(slug=record["pattern"], version=record["version"],
+                           sizes=tuple(record["sizes"]),
+                           facts=dict(_facts(record)), kinds=frozenset(_KINDS.values()))
     except (KeyError, TypeError, ValueError, AttributeError, RecursionError):
         return None
     side = _shown(proof)
     old = with_sizes(old, declared_names(old, side))
-    found, again = differences(old, side), said["sources"] != sources
+    found, again = differences(old, side), record["sources"] != sources
     if not again:
         found = tuple(one for one in found if one.before is not None or one.is_whole)
     return Moved(old.version, side.version, found, side, again)
 
 
-def _facts(said: Mapping[str, Any]) -> list[tuple[FactKey, Fact]]:
+def _facts(data: Mapping[str, Any]) -> list[tuple[FactKey, Fact]]:
     return [(FactKey(size, kind, place, name), Fact(shown, shown))
-            for group, kind in _KINDS.items() for size, places in said[group].items()
+            for group, kind in _KINDS.items() for size, places in data[group].items()
             for place, named in places.items() for name, shown in named.items()]
 
 

@@ -9,7 +9,7 @@ from ..machine.reasons import Reason
 from ..markup.html import fold
 from ..proof.proof import SizeProof, Work
 from ..words.shaped_edges import Done
-from ..words.shaping import WAYS
+from ..words.shaping import METHOD_ANCHORS
 from ..words.shaping_methods import HEADING, HOW, WASTE, WHILE_HOLDING, more_of
 
 
@@ -20,9 +20,9 @@ def methods(size: SizeProof) -> str:
     used = {done for work in shaped for kind in _SHAPING for step in work.program.of(kind)
             if (done := _shaping_of(step))}
     holds = sets_to_hold(shaped)
-    found = [f'<dt id="{WAYS[done]}">{said[0]}</dt><dd>{said[1]}'
+    found = [f'<dt id="{METHOD_ANCHORS[done]}">{text[0]}</dt><dd>{text[1]}'
              f"{WHILE_HOLDING.get(done, '') * holds} {more_of(done)}</dd>"
-             for done, said in HOW.items() if done in used]
+             for done, text in HOW.items() if done in used]
     if any(step.reason is not Reason.DRAWN_UP
            for piece in pieces for step in piece.program.of(edge_steps.TakeOff)):
         found.append(f'<dt id="way-waste">{WASTE[0]}</dt><dd>{WASTE[1]}</dd>')

@@ -103,9 +103,9 @@ class SheetCounts:
                 self._known.setdefault((size, id(tree)), (tree, here))
                 if measures:
                     self._measures[size, row.name] = here
-            said = self.remarks.get((title, words.count_text(row.name)), ("", "", ""))
+            texts = self.remarks.get((title, words.count_text(row.name)), ("", "", ""))
             made.append((*self._cells(row, found, at, many),
-                         *(SheetCell(text, Look.REMARK) for text in said)))
+                         *(SheetCell(text, Look.REMARK) for text in texts)))
         return Sheet(title, tuple(made), FIRST_SIZE - 1)
 
     def _cells(self, row: SheetRow, found: Mapping[int, Formula], at: int, many: int

@@ -52,8 +52,8 @@ def _spread(slope: EvenSlope) -> Iterator[Named]:
     short = ((gaps.shorter, Unit.ROWS), (gaps.shorter_times, Unit.TIMES))
     far = ((gaps.longer, Unit.ROWS), (gaps.longer_times, Unit.TIMES))
     both = (*far, *short) if gaps.order is Remainder.LONGER_FIRST else (*short, *far)
-    said = words.SPREAD if gaps.is_in_two else words.MIXED
-    for what, (made, unit) in zip(said, both, strict=True):
+    text = words.SPREAD if gaps.is_in_two else words.MIXED
+    for what, (made, unit) in zip(text, both, strict=True):
         yield words.spread_text(name, what), unit.value, made
 
 

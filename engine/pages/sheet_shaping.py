@@ -18,8 +18,8 @@ def shaping(proof: Proof, remarks: Remarks) -> Sheet:
     head = (words.SHAPED_EDGE, "", "", *sizes, words.REMARK, words.STATUS, words.ANSWER)
     found: dict[str, dict[str, str]] = {}
     for size in proof.sizes:
-        for name, said in _shaped(size):
-            found.setdefault(name, {})[size.size] = said
+        for name, shaped in _shaped(size):
+            found.setdefault(name, {})[size.size] = shaped
     rows = [tuple(SheetCell(text, Look.HEAD) for text in head)]
     for name, by_size in found.items():
         beside = remarks.get((words.SHAPING, name), ("", "", ""))

@@ -82,11 +82,11 @@ def size_page(pattern: Pattern, size: SizeProof, common: Shared, advice: SizeAdv
             '<div class="wb-size"><div class="wb-top">\n',
             _top(pattern, size, common, advice, parts),
             '</div>\n<div class="wb-work">\n',
-            on_the_page(pattern.said, size, after=False),
+            on_the_page(pattern.designer_notes, size, after=False),
             pieces_headed(pattern.garment, pattern.materials, pattern.edges, size),
             headed(order.ORDER, "order"), listed(parts), words.HOW_TO_READ,
             *_before(pattern, size, common, advice, outlines),
-            sections_of(parts), on_the_page(pattern.said, size, after=True),
+            sections_of(parts), on_the_page(pattern.designer_notes, size, after=True),
             fold(headings.COUNTED, "counted", _workings(pattern, size, common)),
             "</div></div>",
         ))),
@@ -102,7 +102,7 @@ def _top(pattern: Pattern, size: SizeProof, common: Shared, advice: SizeAdvice |
     right = put_right_now(pattern.sizes, pattern.corrections, pattern.version, size)
     return (f"{words.edition(pattern)}\n{right}{own.in_page()}\n{drawn}\n"
             f"{body_line(pattern.garment)}"
-            f"{words.begin(begin.title, begin.said, begin.anchor, begin.drawn_again)}\n"
+            f"{words.begin(begin.title, begin.summary, begin.anchor, begin.drawn_again)}\n"
             f"{facts(top_facts(pattern, size, common.yarn_requirements[size.size], advice))}\n")
 
 
@@ -151,12 +151,12 @@ def _workings(pattern: Pattern, size: SizeProof, common: Shared) -> str:
         done, made = finished(plan), common.figures[size.size, plan.band.key]
         if size.assembled:
             out.append(worked(all_counts(plan.band.title),
-                              (f"<b>{label}:</b> {said}" for label, said in
+                              (f"<b>{label}:</b> {text}" for label, text in
                                (*_workings_of(plan, made, done, ""),
                                 *outer_edge_worked(fabrics, parts, plan, "")))))
         else:
             whose = f"{plan.band.title}: " if len(size.plans) > 1 else ""
-            out += [details(label, said) for label, said in (
+            out += [details(label, text) for label, text in (
                 *_workings_of(plan, made, done, whose),
                 *outer_edge_worked(fabrics, parts, plan, whose))]
     return "\n".join(out)

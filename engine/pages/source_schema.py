@@ -67,40 +67,40 @@ def _any_of(names: Iterable[str]) -> Schema:
 
 
 def _entry(key: Key[Any], table: type[Keys]) -> Schema:
-    said = _LINK.sub(r"\1", explained(key, table))
-    return {"description": said.replace("`", ""), "markdownDescription": said, **_value(key)}
+    text = _LINK.sub(r"\1", explained(key, table))
+    return {"description": text.replace("`", ""), "markdownDescription": text, **_value(key)}
 
 
 def _value(key: Key[Any]) -> Schema:
     """What may stand under a key: a value, a mapping in its place, or either for every size."""
-    ways: list[Schema] = [{"enum": list(FORMS)} if key is GarmentKeys.form else _read(key.read)]
+    schemas: list[Schema] = [{"enum": list(FORMS)} if key is GarmentKeys.form else _read(key.read)]
     written = [key.example, *key.likely]
     if key.shared and isinstance(key.read, Several):
         each = "additionalProperties" if key.read.by_name else "items"
-        ways[0] = {**ways[0], each: _either([ways[0][each], _SHARED])}
+        schemas[0] = {**schemas[0], each: _either([schemas[0][each], _SHARED])}
     elif key.shared and key.table:
-        ways.append(_SHARED)
+        schemas.append(_SHARED)
     if isinstance(key.read, Several) and key.read.by_name and _is_named(key.example):
-        ways[0] = {**ways[0], "propertyNames": {
+        schemas[0] = {**schemas[0], "propertyNames": {
             "pattern": NAME, "patternErrorMessage": words.NAME}}
     if key.inside:
-        ways.append(_of(key.inside))
+        schemas.append(_of(key.inside))
     by_piece = isinstance(key.read, Word) and any(value.startswith("{") for value in written)
     if key.by_size or by_piece:
-        ways[0] = _or_by_name(ways[0])
-    return _either(ways)
+        schemas[0] = _or_by_name(schemas[0])
+    return _either(schemas)
 
 
-def _or_by_name(way: Schema) -> Schema:
+def _or_by_name(schema: Schema) -> Schema:
     """The value, or a mapping with one for each; in one schema, so that its message is the way's.
 
     What is said of texts and numbers says nothing of a mapping, nor the other way round.
     """
-    by_name = {"additionalProperties": way, "minProperties": 1}
-    if "type" not in way:
-        return _either([way, {"type": "object", **by_name}])
-    kinds = way["type"] if isinstance(way["type"], list) else [way["type"]]
-    return {**way, "type": [*kinds, "object"], **by_name}
+    by_name = {"additionalProperties": schema, "minProperties": 1}
+    if "type" not in schema:
+        return _either([schema, {"type": "object", **by_name}])
+    kinds = schema["type"] if isinstance(schema["type"], list) else [schema["type"]]
+    return {**schema, "type": [*kinds, "object"], **by_name}
 
 
 def _is_named(example: str) -> bool:
@@ -109,8 +109,8 @@ def _is_named(example: str) -> bool:
     return bool(found and re.fullmatch(NAME, found[1]))
 
 
-def _either(ways: list[Schema]) -> Schema:
-    return ways[0] if len(ways) == 1 else {"anyOf": ways}
+def _either(schemas: list[Schema]) -> Schema:
+    return schemas[0] if len(schemas) == 1 else {"anyOf": schemas}
 
 
 def _of(table: type[Keys]) -> Schema:

@@ -52,21 +52,21 @@ class Diagrams:
         m = Moment(work=self.work, pattern=self.pattern, at=event.first, upto=event.upto)
         return self.after(m, Instruction(text=""), anchor)
 
-    def after(self, m: Moment, told: Instruction, anchor: StepAnchor) -> str:
+    def after(self, m: Moment, instruction: Instruction, anchor: StepAnchor) -> str:
         """Return the figure of the needles after a step; "" where it needs none.
 
         While a band's edge is hung its table names the needles as a diagram would.
         """
-        if not told.chosen and (upper := _put_back(m)):
-            told = told._replace(chosen=upper, mark=Mark.UPPER)
+        if not instruction.chosen and (upper := _put_back(m)):
+            instruction = instruction._replace(chosen=upper, mark=Mark.UPPER)
         before, self.differ = self.differ, unlike(m.after)
         owed = (bool(self.differ) and self.differ != before
                 and not hung_band_instructions.is_hanging(m))
-        if not (owed or told.diagram or self.drawn):
+        if not (owed or instruction.diagram or self.drawn):
             return ""
-        marked = () if m.after.second else sorted_needles(m.after, _in_use(m), told.chosen,
-                                                          told.mark)
-        figure = "" if marked and marked == self.drawn else diagram_of(m, told, anchor, owed)
+        marked = () if m.after.second else sorted_needles(m.after, _in_use(m), instruction.chosen,
+                                                          instruction.mark)
+        figure = "" if marked and marked == self.drawn else diagram_of(m, instruction, anchor, owed)
         if figure or marked != self.drawn:
             self.drawn = marked if figure else ()
         return self._once(figure, anchor)
@@ -80,16 +80,16 @@ class Diagrams:
         return figure if first == anchor else as_drawn(needles_as_after(first.number, str(first)))
 
 
-def diagram_of(m: Moment, told: Instruction, anchor: StepAnchor, owed: bool = False) -> str:
+def diagram_of(m: Moment, instruction: Instruction, anchor: StepAnchor, owed: bool = False) -> str:
     """Return the figure of the needles after a moment, `owed` or asked for; "" where all alike."""
     title, prefix = needles_after(anchor.number), str(anchor)
-    if told.diagram and m.after.second:
+    if instruction.diagram and m.after.second:
         return two_bed_diagram(m.after, prefix=prefix, title=title, bed=m.program.bed)
-    if not owed and (not told.diagram or all_alike(m.after, _in_use(m), told.chosen)):
+    if not owed and (not instruction.diagram or all_alike(m.after, _in_use(m), instruction.chosen)):
         return ""
     shown = beside(m.band | m.after.working, m.program.bed)
-    return needle_row(m.after, shown, chosen=told.chosen, prefix=prefix, title=title,
-                      mark=told.mark)
+    return needle_row(m.after, shown, chosen=instruction.chosen, prefix=prefix, title=title,
+                      mark=instruction.mark)
 
 
 def _put_back(m: Moment) -> Needles:

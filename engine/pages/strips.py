@@ -18,7 +18,7 @@ from .sewing_on import sewing_table
 
 def strip_body(pattern: Pattern, size: SizeProof, strip: Strip) -> str:
     """Return what stands under a band's heading."""
-    prefix, notes = strip_anchor(strip), notes_at(pattern.said, size, strip)
+    prefix, notes = strip_anchor(strip), notes_at(pattern.designer_notes, size, strip)
     shown = sewing_table(strip) if strip.plan.is_lengthwise else hanging_table(strip)
     return notes.around(
         f"{strip_lead(strip, pattern.fabrics)}\n{_drawing(size, strip, prefix)}"

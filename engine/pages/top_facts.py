@@ -56,7 +56,7 @@ def _garment(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric], bands: Map
     round and how high it is then, where its edges close a ring, else its first two measures."""
     done, own = garment.finished, garment.as_knitted
     if own and (closed := list(rings(spec, fabrics, size))):
-        yield from ((said, both(made.length)) for said, made in closed)
+        yield from ((text, both(made.length)) for text, made in closed)
         return
     first = next((name for name in done if name in fits), next(iter(done), ""))
     long = next((name for name in (*(done if own else ()), *LENGTHS)
@@ -65,6 +65,6 @@ def _garment(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric], bands: Map
         yield garment_text.fits_body(fit.label), esc(cell_text(fit.body))
     for name in filter(None, (first, long)):
         plain, band, made = measured(spec, fabrics, bands, size, name)
-        said, shown = garment_text.finished(plain, band, own=own), both(made.length)
+        text, shown = garment_text.finished(plain, band, own=own), both(made.length)
         fit = fits.get(name)
-        yield said, words.with_ease(shown, esc(fit.ease_text)) if fit else shown
+        yield text, words.with_ease(shown, esc(fit.ease_text)) if fit else shown

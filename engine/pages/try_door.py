@@ -21,17 +21,17 @@ from .findings_json import finding_json
 from .from_texts import prove_made
 
 
-def answer(asked: str) -> str:
+def answer(request: str) -> str:
     """Return, as JSON, the findings of a source, and the page of one of its sizes.
 
-    `asked` is JSON: `slug`, `source`, `shared`, `pictures`, `picture_sizes`, `beds`, `charts` (the
-    pattern's own is called "own"), `units`, and the `size` whose page is wanted, by the name of
-    its page. Without such a size it is the first. `notes` may be left out: then no link to the
+    `request` is JSON: `slug`, `source`, `shared`, `pictures`, `picture_sizes`, `beds`, `charts`
+    (the pattern's own is called "own"), `units`, and the `size` whose page is wanted, by the name
+    of its page. Without such a size it is the first. `notes` may be left out: then no link to the
     pattern's own page is judged, as where nothing reads the Markdown of notes with links. The
     answer has `findings`; `sizes`, names with the names of their pages; `page`, None where a
     finding is an error; and `notes_followed`.
     """
-    given = json.loads(asked)
+    given = json.loads(request)
     texts, is_followed = _texts(given)
     proof, findings = prove_made(texts, beds=given["beds"], charts=given["charts"],
                                  is_followed=is_followed)

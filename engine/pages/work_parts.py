@@ -19,9 +19,8 @@ from ..pattern.model import Band, GarmentSpec, Pattern, Wearer
 from ..plan.band import BandPlan
 from ..proof.proof import SizeProof, Strip
 from ..shape.polygon import Outline
-from ..words import making_up_instructions
+from ..words import making_up_instructions, size_page_text
 from ..words import order_of_work_text as words
-from ..words import size_page_text as said
 from ..words.band_ends import band_ends, strip_title
 from ..words.casing_instructions import casing_title
 from ..words.hands import buttons_anchor
@@ -49,7 +48,7 @@ class WorkPart:
 
     anchor: str
     title: str
-    said: str
+    summary: str
     body: str
     drawn: str = ""
     made: bool = False
@@ -69,11 +68,11 @@ def parts_of(pattern: Pattern, size: SizeProof, outlines: Sequence[Outline]
              *(part for key in own_bands(size, made) for part in bands[key])]
     if size.assembled is None:
         return _explained(parts)
-    told = making_up(size.assembled.garment, made, on_making_up(pattern.said, size))
+    html = making_up(size.assembled.garment, made, on_making_up(pattern.designer_notes, size))
     open_ = making_up_instructions.unfastened(child=pattern.wearer.is_child) \
         if is_unfastened(pattern.garment, pattern.bands) else ""
     for stretch in made:
-        parts.append(_making(stretch, told[stretch.number] + open_ * (stretch is made[-1])))
+        parts.append(_making(stretch, html[stretch.number] + open_ * (stretch is made[-1])))
         parts += [part for key in stretch.bands if key in bands for part in bands[key]]
     return _explained(parts)
 
@@ -96,7 +95,7 @@ def listed(parts: Sequence[WorkPart]) -> str:
     entries = (
         f'<span class="wb-pic">{part.drawn}</span>'
         f"<div>{link(f'#{part.anchor}{INSIDE}', esc(part.title))}"
-        f"<p>{part.said}</p></div>"
+        f"<p>{part.summary}</p></div>"
         for part in parts)
     return items(entries, "wb-order", "ol")
 
@@ -123,7 +122,7 @@ def _pieces(pattern: Pattern, size: SizeProof, drawn: Mapping[str, str]) -> Iter
     for knitted, body in zip(size.pieces, bodies, strict=False):
         anchor, times = piece_anchor(knitted), times_of(size, knitted)
         yield WorkPart(anchor=anchor, title=piece_title(knitted.piece, times), body=body,
-                       said=words.piece_text(knitted, _steps(body), times),
+                       summary=words.piece_text(knitted, _steps(body), times),
                        drawn=drawn.get(anchor, ""))
 
 
@@ -150,7 +149,7 @@ def _bands(pattern: Pattern, size: SizeProof, drawn: Mapping[str, str]
 
 def _strip(strip: Strip, body: str, more: str, drawn: str) -> WorkPart:
     return WorkPart(anchor=strip_anchor(strip), title=strip_title(strip), body=body + more,
-                    said=words.strip_text(strip, _steps(body)), drawn=drawn)
+                    summary=words.strip_text(strip, _steps(body)), drawn=drawn)
 
 
 def _after(wearer: Wearer, plan: BandPlan) -> Iterator[WorkPart]:
@@ -162,7 +161,8 @@ def _after(wearer: Wearer, plan: BandPlan) -> Iterator[WorkPart]:
 
 
 def _set_in(anchor: str, title: str, body: str) -> WorkPart:
-    return WorkPart(anchor=anchor, title=title, body=body, said=words.steps_text(body.count("<li")))
+    return WorkPart(anchor=anchor, title=title, body=body,
+                    summary=words.steps_text(body.count("<li")))
 
 
 def _buttons(plan: BandPlan, *, practised: bool) -> str:
@@ -173,8 +173,8 @@ def _buttons(plan: BandPlan, *, practised: bool) -> str:
     holes = plan.band.buttonholes
     ends = band_ends(plan, holes.front if holes else Side.RIGHT)
     places = (Length((start - 1 + half) * plan.along) for start in plan.placing.starts)
-    return (headed(said.buttons_title(plan), buttons_anchor(plan.band.key))
-            + said.buttons_lead(plan, ends, practised=practised)
+    return (headed(size_page_text.buttons_title(plan), buttons_anchor(plan.band.key))
+            + size_page_text.buttons_lead(plan, ends, practised=practised)
             + items(map(str, places), "wb-list", "ol"))
 
 
@@ -187,7 +187,7 @@ def is_unfastened(garment_spec: GarmentSpec | None, all_bands: Mapping[str, Band
 
 def _making(stretch: StepStretch, body: str) -> WorkPart:
     return WorkPart(anchor=stretch.anchor, title=stretch.title, body=body,
-                    said=words.making_text(stretch.tasks), made=True)
+                    summary=words.making_text(stretch.tasks), made=True)
 
 
 def _steps(body: str) -> int:

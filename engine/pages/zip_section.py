@@ -35,8 +35,8 @@ def zip_body(plan: BandPlan) -> str:
     found = zip_of(plan)
     if found is None:
         return ""
-    told = zip_steps(found, cut=_cut(plan), stands=KINDS[plan.band.kind].stands)
-    return f"{zip_eased(found)}\n{items(told, 'wb-steps', 'ol')}\n"
+    steps = zip_steps(found, cut=_cut(plan), stands=KINDS[plan.band.kind].stands)
+    return f"{zip_eased(found)}\n{items(steps, 'wb-steps', 'ol')}\n"
 
 
 def _cut(plan: BandPlan) -> bool:

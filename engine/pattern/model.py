@@ -225,7 +225,7 @@ class Pattern:
     """A pattern as its designer wrote it, every value checked, every name resolved.
 
     `places` are those of its entries in the source, `notes` the text of notes.md, `techniques`
-    addresses of her pages by the names of ours, `said` her notes at places, `accepted` remarks
+    addresses of her pages by the names of ours, `designer_notes` hers at places, `accepted` remarks
     kept quiet, each its code and mark. `former_sizes` are labels that sizes had before, by those
     they have.
     """
@@ -250,7 +250,7 @@ class Pattern:
     pictures: tuple[Picture, ...] = ()
     corrections: tuple[Correction, ...] = ()
     notes: str = ""
-    said: tuple[DesignerNote, ...] = ()
+    designer_notes: tuple[DesignerNote, ...] = ()
     techniques: Mapping[str, str] = field(default_factory=dict)
     accepted: tuple[str, ...] = ()
     contact: str = ""

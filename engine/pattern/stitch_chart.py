@@ -111,7 +111,7 @@ def turned_over(chart: StitchChart) -> StitchChart:
 def _changed(chart: StitchChart, by: dict[Cell, Cell]) -> StitchChart:
     rows = tuple(tuple(by.get(cell, cell) for cell in reversed(row)) for row in chart.rows)
     return replace(chart, rows=rows,
-                   words=tuple((by.get(cell, cell), said) for cell, said in chart.words))
+                   words=tuple((by.get(cell, cell), meaning) for cell, meaning in chart.words))
 
 
 def longest_float(chart: StitchChart) -> tuple[int, int]:

@@ -94,8 +94,8 @@ def _not_laid_out(places: Places, fabrics: Mapping[str, Fabric], band: Band
     """What cannot be: its key, what is found, what is expected, what to do."""
     kind = KINDS[band.kind]
     if not kind.lays_out:
-        said = "kind" if f"bands.{band.key}.kind" in places else "fabric"
-        yield (said, f"the kind {band.kind}",
+        key = "kind" if f"bands.{band.key}.kind" in places else "fabric"
+        yield (key, f"the kind {band.kind}",
                f"one of {', '.join(kinds_that(lambda one: one.lays_out))}", "Choose another kind")
         return
     if kind.lengthwise and swatched_plain(fabrics, band.fabric or "") is None:
@@ -135,12 +135,12 @@ def _in_two_fabrics(places: Places, spec: GarmentSpec | None, edges: Mapping[str
 def _by_rule(pattern: Pattern, band: Band) -> tuple[Problem, ...]:
     """A rule counts depth and stitches from the edge's fabric, which is knitted otherwise."""
     edge = edge_fabric(pattern.garment, pattern.edges, band)
-    said = _leaves_out(pattern.materials, edge)
-    if band.pick_up is None or not said:
+    left_out = _leaves_out(pattern.materials, edge)
+    if band.pick_up is None or not left_out:
         return ()
     return (error("needles-at-edge", pattern.places.of(f"bands.{band.key}.pick_up"),
                   found=f'a band without a swatch along an edge of fabric "{edge}", with '
-                        f"needles {said} of work",
+                        f"needles {left_out} of work",
                   expected="a fabric of the band's own: a row and a stitch of the edge's are not "
                            "those of every needle",
                   remedy="Knit a swatch of the band, and name its fabric in place of pick_up."),)
@@ -207,11 +207,11 @@ def stitches_apart(pattern: Pattern, band: Band, size: str, edge_path: EdgePath
     if waits is None or band.pick_up is not None or (own is None and not left_out) or (
             own and own == below):
         return ()
-    band_said = f"needles {repeat_text(own)} of work" if own else "every needle in work"
-    edge_said = f"needles {left_out} of work" if left_out else "every needle in work"
+    band_text = f"needles {repeat_text(own)} of work" if own else "every needle in work"
+    edge_text = f"needles {left_out} of work" if left_out else "every needle in work"
     return (error("needles-at-edge", pattern.places.of(f"bands.{band.key}.fabric"), size=size,
-                  found=f"a band with {band_said} on {waits.places} stitches of the "
-                        f"{waits.name}, knitted with {edge_said}",
+                  found=f"a band with {band_text} on {waits.places} stitches of the "
+                        f"{waits.name}, knitted with {edge_text}",
                   expected="the same needles in both, where stitches are hung one for one",
                   remedy="Give the band a fabric with "
                          + (f"needles: {left_out.replace(',', '')}." if left_out and below else

@@ -73,7 +73,7 @@ def assemble(pattern: Pattern, spec: GarmentSpec, size: str, *, bands: Expressio
         return None, (*problems, *found)
     if wrong := _left_open(pattern.places, spec, pattern.bands, garment):
         return None, (*problems, *wrong)
-    garment, unfit = _as_asked(pattern, spec, garment)
+    garment, unfit = _as_specified(pattern, spec, garment)
     if has_errors(unfit):
         return None, (*problems, *unfit)
     garment = with_neck_to_wrist(garment, cut)
@@ -112,8 +112,8 @@ def _left_open(places: Places, spec: GarmentSpec, bands: Mapping[str, Band], gar
               for join in apart), *tops_left(places, bands, spec))
 
 
-def _as_asked(pattern: Pattern, spec: GarmentSpec, garment: Garment
-              ) -> tuple[Garment, tuple[Problem, ...]]:
+def _as_specified(pattern: Pattern, spec: GarmentSpec, garment: Garment
+                  ) -> tuple[Garment, tuple[Problem, ...]]:
     """Return the garment with its names, ways on and off and stripes; and what is wrong."""
     if spec.names:
         from .own_names import with_own_names
@@ -223,12 +223,12 @@ def across_sizes(places: Places, spec: GarmentSpec, fabrics: Mapping[str, Fabric
         others += [(name, f) for f in look_across(f"{name} [cm]", lengths, grows=grows,
                                           factor=Fraction(5), grain=grain)
                    if f.kind != "against" or f.step < 0]
-    told = next(filter(None, ([(name, f) for name, f in found if f.kind != "repeats"]
-                              for found in (own, others))), [])
+    steps = next(filter(None, ([(name, f) for name, f in found if f.kind != "repeats"]
+                               for found in (own, others))), [])
     return [note(Severity.WARNING, "out-of-step", _at(places, name, f.size), size=f.size,
                  found=f.text, expected="a step like its neighbours'",
                  remedy="Change the measure, or leave it if you mean it.")
-            for name, f in told]
+            for name, f in steps]
 
 
 def _edge_named(key: str) -> FindingText:

@@ -165,8 +165,8 @@ class BandPlan:
     def closing_loops(self) -> Count:
         """Loops on each hole's upper edge: n stitches inside a fabric offer n + 1 (D04)."""
         n = self.placing.hole if self.placing else 0
-        asked = self.band.buttonholes
-        if not n or not asked or asked.kind is not ButtonholeKind.ENCLOSED:
+        buttonholes = self.band.buttonholes
+        if not n or not buttonholes or buttonholes.kind is not ButtonholeKind.ENCLOSED:
             return Count(Noted(plain(0), Note.NO_LOOPS), Unit.LOOPS)
         return Count(Noted(plain(n, "hole_stitches") + plain(1), Note.HOLE_OFFERS,
                            (NotedAmount(n, Unit.STITCHES),)), Unit.LOOPS)
@@ -174,12 +174,12 @@ class BandPlan:
     @property
     def slit(self) -> Count | None:
         """The rows of a slit, None where the band has none."""
-        asked = self.band.buttonholes
+        buttonholes = self.band.buttonholes
         if self.casing.slit:
             return self.casing.slit
-        if asked is None or asked.kind is not ButtonholeKind.SLIT:
+        if buttonholes is None or buttonholes.kind is not ButtonholeKind.SLIT:
             return None
-        return slit_rows(asked.button, self.gauge.row,
+        return slit_rows(buttonholes.button, self.gauge.row,
                          place_in(self.band, "buttonholes.button"))
 
 

@@ -140,7 +140,7 @@ def too_long_for_bed(pattern: Pattern, band: Band, plans: Sequence[BandPlan]) ->
                 size=plan.size,
                 found=f'band "{band.key}" of {_room(plan)} on a bed of {needles} needles',
                 expected=f"at most {needles} stitches: {short} needles short",
-                remedy=f"{largest} {_way_out(pattern.fabrics, pattern.edges, plan)}"))
+                remedy=f"{largest} {_cut_remedy(pattern.fabrics, pattern.edges, plan)}"))
     return problems
 
 
@@ -153,7 +153,7 @@ def _room(plan: BandPlan) -> FindingText:
         str(plan.stitches)
 
 
-def _way_out(fabrics: Mapping[str, Fabric], edges: Mapping[str, EdgeSpec], plan: BandPlan
+def _cut_remedy(fabrics: Mapping[str, Fabric], edges: Mapping[str, EdgeSpec], plan: BandPlan
             ) -> FindingText:
     """A band is cut where two sections of its edge meet, or at the centre back."""
     band, thicker = plan.band, "Use a thicker yarn or a bed with more needles"

@@ -37,14 +37,14 @@ from .hole_fit import beside_holes, button_fits, hole_passes
 from .hole_ground import HoleGround, spec_of, stitches_of
 from .hole_sizes import fixed_stitches
 from .hole_specs import about, above_hem, below, in_hem, stepwise
-from .hole_sums import asked_distance
+from .hole_sums import distance_along
 from .lengthwise_counts import HOLE_ROWS, runs_along
 from .pickup import ruled_width
 
 
 def plan_holes(ground: HoleGround) -> tuple[Count, Placing | None, list[Problem]]:
     """Return a hole's stitches and where the holes go, with the findings; None where refused."""
-    asked, hole = ground.asked, _hole(ground)
+    buttonholes, hole = ground.buttonholes, _hole(ground)
     problems = button_fits(ground.places, ground.band, ground.size, ground.gauge,
                            ground.rows)
     problems += hole_passes(ground.places, ground.band, ground.size, ground.fabric, hole)
@@ -52,11 +52,11 @@ def plan_holes(ground: HoleGround) -> tuple[Count, Placing | None, list[Problem]
     if runs_along(ground.band):
         problems += beside_holes(ground.places, ground.band, ground.size, ground.rows, hole)
         along = HOLE_ROWS
-    if asked.at is not None:
+    if buttonholes.at is not None:
         placing, found = _fixed(ground, along)
-    elif asked.rows is not None:
-        placing, found = _by_counter(ground, asked.rows)
-    elif asked.in_hem is not None or asked.through is not None:
+    elif buttonholes.rows is not None:
+        placing, found = _by_counter(ground, buttonholes.rows)
+    elif buttonholes.in_hem is not None or buttonholes.through is not None:
         placing, found = _spread_about(ground, along)
     else:
         spec = spec_of(ground, along)
@@ -71,23 +71,23 @@ def plan_holes(ground: HoleGround) -> tuple[Count, Placing | None, list[Problem]
 
 
 def _hole(ground: HoleGround) -> Count:
-    asked = ground.asked
-    if fixed := fixed_stitches(asked.kind):
+    buttonholes = ground.buttonholes
+    if fixed := fixed_stitches(buttonholes.kind):
         return fixed
-    if asked.stitches is not None:
+    if buttonholes.stitches is not None:
         place = ground.places.of(f"{ground.path}.stitches", ground.size)
-        return stated(asked.stitches[ground.size], Unit.STITCHES, place)
+        return stated(buttonholes.stitches[ground.size], Unit.STITCHES, place)
     gauge, band = ground.fabric, ground.band
     rule = None if gauge.swatches else band.pick_up
     width = ruled_width(gauge.stitch, gauge.row, rule, Role.STITCH_WIDTH, band.places)
-    return hole_stitches(asked.button, gauge.stitch,
+    return hole_stitches(buttonholes.button, gauge.stitch,
                          ground.places.of(f"{ground.path}.button"), width)
 
 
 def _fixed(ground: HoleGround, hole: int) -> tuple[Placing | None, list[Problem]]:
     """Holes where the source puts them, from the lower end, or from the upper where below 0."""
-    assert ground.asked.at is not None
-    at, along = ground.asked.at[ground.size], ground.along.value
+    assert ground.buttonholes.at is not None
+    at, along = ground.buttonholes.at[ground.size], ground.along.value
     where = ground.places.of(f"{ground.path}.at", ground.size)
     width = _width(ground)
     parts = [Operand(x.mm, Role.STATED, "at", where) / width for x in at]
@@ -105,11 +105,11 @@ def _fixed(ground: HoleGround, hole: int) -> tuple[Placing | None, list[Problem]
         remedy="Move the holes further apart, or choose a smaller button.")]
 
 
-def _by_counter(ground: HoleGround, asked: HoleRows) -> tuple[Placing | None, list[Problem]]:
+def _by_counter(ground: HoleGround, rows_of: HoleRows) -> tuple[Placing | None, list[Problem]]:
     """Holes after so many rows, as printed patterns give them (W3-082, a V-neck baby cardigan)."""
-    assert ground.asked.buttonhole_count is not None
+    assert ground.buttonholes.buttonhole_count is not None
     first, every, number = (each[ground.size] for each in (
-        asked.first, asked.every, ground.asked.buttonhole_count))
+        rows_of.first, rows_of.every, ground.buttonholes.buttonhole_count))
     last, half = first + every * (number - 1), Fraction(HOLE_ROWS, 2)
     begin, apart = (Operand(Fraction(figure), Role.SOURCE, "rows", ground.places.of(
         f"{ground.path}.rows.{key}", ground.size)) for key, figure in (
@@ -129,17 +129,19 @@ def _by_counter(ground: HoleGround, asked: HoleRows) -> tuple[Placing | None, li
 
 def _spread_about(ground: HoleGround, hole: int) -> tuple[Placing | None, list[Problem]]:
     """Holes spread about one at a chosen measure, or above those in the hem."""
-    asked, stitch, through = ground.asked, ground.gauge.stitch, ""
+    buttonholes, stitch, through = ground.buttonholes, ground.gauge.stitch, ""
     half = plain(hole, _hole_name(ground)) / plain(2)
-    low, high = (asked_distance(stitches_of(one, ground.gauge), one, ground.gauge, place_in(
+    low, high = (distance_along(stitches_of(one, ground.gauge), one, ground.gauge, place_in(
         ground.band, f"buttonholes.ends.{key}")) for one, key in (
-        (asked.lower, "lower"), (asked.upper, "upper")))
+        (buttonholes.lower, "lower"), (buttonholes.upper, "upper")))
     low, top = low + half, ground.along.term(Role.NUMBER) - high - half
-    apart = None if asked.every is None else Operand(asked.every.mm, Role.STATED, "every", place_in(
-        ground.band, "buttonholes.every")) / _width(ground)
-    number = None if asked.buttonhole_count is None else asked.buttonhole_count[ground.size]
-    if asked.in_hem is not None:
-        middles = _above_hem(ground, asked.in_hem, top, apart)
+    apart = None if buttonholes.every is None else Operand(
+        buttonholes.every.mm, Role.STATED, "every",
+        place_in(ground.band, "buttonholes.every")) / _width(ground)
+    counts = buttonholes.buttonhole_count
+    number = None if counts is None else counts[ground.size]
+    if buttonholes.in_hem is not None:
+        middles = _above_hem(ground, buttonholes.in_hem, top, apart)
     else:
         chosen, found = _chosen(ground)
         if chosen is None:
@@ -149,9 +151,9 @@ def _spread_about(ground: HoleGround, hole: int) -> tuple[Placing | None, list[P
                         number=number, apart=apart)
     placing = place_at(ground.along.value, hole, middles, _hole_name(ground)) if middles else None
     if placing is not None:
-        above = None if asked.in_hem is None else _above(ground, asked.in_hem, hole)
+        above = None if buttonholes.in_hem is None else _above(ground, buttonholes.in_hem, hole)
         return replace(placing, through=through, above=above), []
-    key = "in_hem" if asked.in_hem is not None else "through"
+    key = "in_hem" if buttonholes.in_hem is not None else "through"
     return None, [error(
         "holes-too-close", ground.places.of(f"{ground.path}.{key}", ground.size),
         size=ground.size,
@@ -188,14 +190,14 @@ def _hole_name(ground: HoleGround) -> str:
 def _above_hem(ground: HoleGround, hem: HemHoles, top: Expression, apart: Expression | None
                ) -> tuple[Expression, ...]:
     """The middles of the holes in a hem and of those above it."""
-    asked, width = ground.asked, _width(ground)
+    buttonholes, width = ground.buttonholes, _width(ground)
     deep = Operand(hem.depth[ground.size].mm, Role.STATED, "depth", _depth_at(ground)) / width
     ends = Operand(hem.ends.mm, Role.STATED, "ends", place_in(
         ground.band, "buttonholes.in_hem.ends")) / width
     inside = Operand(Fraction(hem.buttonhole_count), Role.SOURCE, "holes", place_in(
         ground.band, "buttonholes.in_hem.number"))
-    number = None if asked.buttonhole_count is None else Operand(
-        Fraction(asked.buttonhole_count[ground.size]), Role.HOLES_ASKED,
+    number = None if buttonholes.buttonhole_count is None else Operand(
+        Fraction(buttonholes.buttonhole_count[ground.size]), Role.HOLES_GIVEN,
         place=ground.places.of(f"{ground.path}.number", ground.size))
     return above_hem(in_hem(inside, deep, ends), deep, top, number=number, apart=apart)
 
@@ -209,18 +211,18 @@ def _depth_at(ground: HoleGround) -> Place:
 
 def _above(ground: HoleGround, hem: HemHoles, hole: int) -> Expression:
     """How many holes lie above those in the hem, as `above_hem` has it."""
-    asked, stitch, band = ground.asked, ground.gauge.stitch, ground.band
-    if asked.buttonhole_count is not None:
-        return Operand(Fraction(asked.buttonhole_count[ground.size]), Role.HOLES_ASKED,
+    buttonholes, stitch, band = ground.buttonholes, ground.gauge.stitch, ground.band
+    if buttonholes.buttonhole_count is not None:
+        return Operand(Fraction(buttonholes.buttonhole_count[ground.size]), Role.HOLES_GIVEN,
                        place=ground.places.of(f"{ground.path}.number", ground.size))
-    assert asked.every is not None
+    assert buttonholes.every is not None
     width = Operand(stitch, Role.BAND_STITCH)
-    upper = asked_distance(stitches_of(asked.upper, ground.gauge), asked.upper, ground.gauge,
-                           place_in(band, "buttonholes.ends.upper"))
+    upper = distance_along(stitches_of(buttonholes.upper, ground.gauge), buttonholes.upper,
+                           ground.gauge, place_in(band, "buttonholes.ends.upper"))
     room = plain(ground.along.value, "band_stitches") - upper \
         - plain(hole, "hole_stitches") / plain(2) \
         - Operand(hem.depth[ground.size].mm, Role.STATED, "depth", _depth_at(ground)) / width
-    every = Operand(asked.every.mm, Role.STATED, "every", place_in(band, "buttonholes.every"))
+    every = Operand(buttonholes.every.mm, Role.STATED, "every", place_in(band, "buttonholes.every"))
     return Rounded(room / Term(every / width, Role.APART))
 
 
@@ -230,16 +232,16 @@ def _middles_text(middles: Sequence[Expression], stitch: Fraction) -> str:
 
 def _chosen(ground: HoleGround) -> tuple[Quantity | None, list[Problem]]:
     """How far from the lower end the chosen hole lies: a sum of the garment's measures."""
-    assert ground.asked.through is not None
-    said = ground.asked.through[ground.size]
+    assert ground.buttonholes.through is not None
+    name = ground.buttonholes.through[ground.size]
     place_ = ground.places.of(f"{ground.path}.through", ground.size)
-    found, problems = evaluate({"chosen_hole": Definition(said, place_)}, ground.measures)
+    found, problems = evaluate({"chosen_hole": Definition(name, place_)}, ground.measures)
     if "chosen_hole" not in found:
         return None, list(problems)
     chosen = found["chosen_hole"]
     if chosen.is_length:
         return chosen, []
-    return None, [error("unlike-measures", place_, size=ground.size, found=f"{said}, a number",
+    return None, [error("unlike-measures", place_, size=ground.size, found=f"{name}, a number",
                         expected="a length from the band's lower end",
                         remedy='Write a length, such as "body_length - 24 cm".')]
 

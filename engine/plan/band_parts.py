@@ -189,7 +189,7 @@ def _part(plan: BandPlan, part: BandPart, reach: tuple[int, int], stitches: int,
     joins = bool(part.first) + bool(part.last)
     here = tried_figure(end - start) + plain(joins)
     own = _sought(plan, part, here, tried)
-    said = (end - start, plan.stitches.value, int(joins), stitches)
+    counts = (end - start, plan.stitches.value, int(joins), stitches)
     holes = plan.placing
     inside = [] if holes is None else [s for s in holes.starts if start < s <= end]
     placing = None if holes is None else shifted(holes, inside, stitches,
@@ -198,7 +198,7 @@ def _part(plan: BandPlan, part: BandPart, reach: tuple[int, int], stitches: int,
     mitre = plan.mitre and turned_between(plan.mitre, start, end, joined=int(bool(part.first)))
     return replace(plan, part=part, mitre=mitre, meetings=meetings, left=None,
                    pick_up=as_one(meetings), parts=(),
-                   stitches=Count(Noted(own, Note.PART, said), Unit.STITCHES),
+                   stitches=Count(Noted(own, Note.PART, counts), Unit.STITCHES),
                    edge_rows=Count(Term(places, Role.PLACES), Unit.ROWS),
                    placing=placing, hole=plan.hole if placing else None,
                    casing=_openings_between(plan, start, end))

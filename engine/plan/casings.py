@@ -170,11 +170,11 @@ def _middle(places: Places, band: Band, size: str, meetings: Sequence[Meeting]
         behind = [_is_behind(m) for m in meetings]
         first = behind.index(False) if behind[0] and not behind[-1] else 0
         end = behind.index(True) if True in behind[1:] and behind[-1] else len(meetings)
-        return _half_way(meetings[:first], meetings[first:end]), []
+        return _halfway_point(meetings[:first], meetings[first:end]), []
     names = [section_key(m.section.role, m.section.own) for m in meetings]
     if names.count(band.cord.at) == 1:
         at = names.index(band.cord.at)
-        return _half_way(meetings[:at], meetings[at:at + 1]), []
+        return _halfway_point(meetings[:at], meetings[at:at + 1]), []
     return None, [error(
         "no-such-section", places.of(f"bands.{band.key}.cord.at"), size=size,
         found=f'"{band.cord.at}" along {band.edge}',
@@ -182,7 +182,7 @@ def _middle(places: Places, band: Band, size: str, meetings: Sequence[Meeting]
         remedy="Name one of them that is there once, or leave it out.")]
 
 
-def _half_way(before: Sequence[Meeting], section: Sequence[Meeting]) -> Expression:
+def _halfway_point(before: Sequence[Meeting], section: Sequence[Meeting]) -> Expression:
     """All stitches before a section and half of the section, half a stitch less where it is odd."""
     half = Rounded(_all(section) / plain(2), DOWN)
     return _all(before) + half if before else half

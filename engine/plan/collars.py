@@ -98,9 +98,9 @@ def plan_collar(places: Places, band: Band, size: str, meetings: Sequence[Meetin
 def _points(places: Places, band: Band, size: str, gauge: Gauge, rows: int
             ) -> tuple[Count | None, list[Problem]]:
     """A stitch at most comes to each end in a row; the first and the last row are plain."""
-    asked = band.collar.points[size] if band.collar.points else Length(Fraction(0))
+    length = band.collar.points[size] if band.collar.points else Length(Fraction(0))
     place = places.of(f"bands.{band.key}.points", size)
-    points = counted(Operand(asked.mm, Role.STATED, "points", place)
+    points = counted(Operand(length.mm, Role.STATED, "points", place)
                      / Operand(gauge.stitch, Role.STITCH_WIDTH), Unit.STITCHES, gauge.stitch)
     room = max(0, rows - 2)
     if points.value <= room:

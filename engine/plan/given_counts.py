@@ -119,8 +119,8 @@ def _foot(spec: GarmentSpec, materials: Materials, size: str, given: Given, abov
           ) -> Fraction:
     """How deep the hem or rib `above` which a piece lies is knitted [mm], 0 where there is none or
     it cannot be counted; of a sleeve its cuff, where that is another."""
-    asked = {name: one for name, one in {**spec.rounding, **given.rounding}.items()
-             if isinstance(one, Rounding)}
+    rounding = {name: one for name, one in {**spec.rounding, **given.rounding}.items()
+                if isinstance(one, Rounding)}
     piece = next((name.partition(" ")[0] for name in FORMS[spec.form].rounds
                   if _count_of(name) == HEM_ROWS), "back")
     apart = above == SLEEVE and bool(spec.cuffs)
@@ -131,7 +131,7 @@ def _foot(spec: GarmentSpec, materials: Materials, size: str, given: Given, abov
     cut = Cut(size=size, measures={}, gauge=gauge, dial=fabric.dial,
               neck=spec.neck, hem=spec.cuffs.get(size) if apart else spec.hems.get(size, spec.hem),
               hem_gauge=measure(own.swatches) if own else None,
-              bands=NOTHING, rounding=asked, repeat=None)
+              bands=NOTHING, rounding=rounding, repeat=None)
     try:
         foot, _ = hem_of(cut, piece)
     except CannotShape:  # it is refused where the garment is cut

@@ -45,11 +45,11 @@ def no_placing(ground: HoleGround, spec: BandSpec) -> Problem:
 
 def _over_join(ground: HoleGround, spec: BandSpec) -> Problem:
     """A hole that lies across a join or too near to it, with the nearest ends that keep clear."""
-    way = "Ask for another number of holes."
+    remedy = "Ask for another number of holes."
     if (stitches := clear_upper(ground, spec.hole)) is not None:
-        low = stitches_of(ground.asked.lower, ground.gauge)
+        low = stitches_of(ground.buttonholes.lower, ground.gauge)
         lower, upper = ground.unit.of(low), ground.unit.of(stitches)
-        way = f"Write ends: {{lower: {lower}, upper: {upper}}}, or another number of holes."
+        remedy = f"Write ends: {{lower: {lower}, upper: {upper}}}, or another number of holes."
     free = place(replace(spec, joins=()))
     assert free is not None
     at = [one for one in ground.meets
@@ -60,7 +60,8 @@ def _over_join(ground: HoleGround, spec: BandSpec) -> Problem:
                  found=f"{spec.buttonhole_count} holes of {ground.unit.of(spec.hole)}, of which "
                        f"one lies across a join of the edge or less than "
                        f"{ground.unit.of(spec.clear)} from it: {where}",
-                 expected="holes as far from joins and seams as from the band's ends", remedy=way)
+                 expected="holes as far from joins and seams as from the band's ends",
+                 remedy=remedy)
 
 
 def join_text(ground: HoleGround, join: EdgeJoin) -> FindingText:
@@ -74,7 +75,7 @@ def at_join(ground: HoleGround, placing: Placing) -> list[Problem]:
     """Return an error for holes that the source puts across a join or too near to it."""
     if not placing.fixed or is_clear(placing.starts, placing.hole, ground.joins, ground.clear):
         return []
-    key = "at" if ground.asked.at else "in_hem" if ground.asked.in_hem else "through"
+    key = "at" if ground.buttonholes.at else "in_hem" if ground.buttonholes.in_hem else "through"
     joins = "; ".join(f"the {one.above} meets the {one.below} "
                       f"{Length(one.after * ground.gauge.stitch).in_cm()} from the lower end"
                       for one in ground.meets if one.after < ground.along.value)
@@ -108,9 +109,9 @@ def _fewer(key: str, fits: int, span: int, gauge: Gauge) -> FindingText:
     stitches apart from start to start."""
     if not fits:
         return "Choose a smaller button or a longer edge."
-    asked = f"Ask for at most {fits} hole{'' if fits == 1 else 's'}"
+    remedy = f"Ask for at most {fits} hole{'' if fits == 1 else 's'}"
     if key == "every":
         # The nearest number of spaces is taken, so that this and anything wider gives no more.
         least = whole(span * gauge.stitch / (fits - Fraction(1, 2)), DOWN) + 1
-        asked = f"Write a wider every, {decimal(Fraction(least, 10), 1)} cm or more"
-    return f"{asked}, a smaller button, or less distance from the ends."
+        remedy = f"Write a wider every, {decimal(Fraction(least, 10), 1)} cm or more"
+    return f"{remedy}, a smaller button, or less distance from the ends."

@@ -17,7 +17,7 @@ from .lengthwise_counts import across_unit
 # Two holes of one stitch are not counted as wide as they are: an eyelet counts with the stitch
 # that it is moved onto. A slit follows from its button, a loop is chained to go over it.
 OF_ONE = (ButtonholeKind.ONE_STITCH, ButtonholeKind.EYELET)
-AS_LONG_AS_ASKED = (ButtonholeKind.ENCLOSED, ButtonholeKind.BOUND_OFF)
+STITCHES_GIVEN = (ButtonholeKind.ENCLOSED, ButtonholeKind.BOUND_OFF)
 
 
 def hole_passes(places: Places, band: Band, size: str, gauge: Gauge, hole: Count
@@ -26,30 +26,30 @@ def hole_passes(places: Places, band: Band, size: str, gauge: Gauge, hole: Count
 
     The way out is a hole by the rule, or the largest button in whole [mm] that passes this one.
     """
-    asked = band.buttonholes
-    if asked is None or asked.kind in (ButtonholeKind.SLIT, ButtonholeKind.LOOPS):
+    buttonholes = band.buttonholes
+    if buttonholes is None or buttonholes.kind in (ButtonholeKind.SLIT, ButtonholeKind.LOOPS):
         return []
-    n = 1 if asked.kind in OF_ONE else hole.value
+    n = 1 if buttonholes.kind in OF_ONE else hole.value
     far = reach(n, gauge.stitch)
-    if asked.button.mm <= far.mm:
+    if buttonholes.button.mm <= far.mm:
         return []
     path = f"bands.{band.key}.buttonholes"
-    key = "stitches" if asked.kind in AS_LONG_AS_ASKED else "closing"
+    key = "stitches" if buttonholes.kind in STITCHES_GIVEN else "closing"
     return [note(
         Severity.WARNING, "hole-too-small", places.of(f"{path}.{key}", size), size=size,
         found=f"holes of {Unit.STITCHES.of(n)}, {decimal(n * gauge.stitch, 1)} mm, for a button of "
-              f"{asked.button.in_mm()}",
+              f"{buttonholes.button.in_mm()}",
         expected=f"a button of at most {decimal(far.mm, 1)} mm, to which such a hole stretches",
-        remedy=f"Write {_longer(band, asked, gauge)}, or choose a button of at most "
+        remedy=f"Write {_longer(band, buttonholes, gauge)}, or choose a button of at most "
                f"{whole(far.mm, DOWN)} mm.")]
 
 
-def _longer(band: Band, asked: Buttonholes, gauge: Gauge) -> str:
+def _longer(band: Band, buttonholes: Buttonholes, gauge: Gauge) -> str:
     """What to write for a hole by the rule: its stitches, or the closing that takes as many."""
-    if asked.kind in AS_LONG_AS_ASKED:
-        return f"stitches: {hole_stitches(asked.button, gauge.stitch).value}"
+    if buttonholes.kind in STITCHES_GIVEN:
+        return f"stitches: {hole_stitches(buttonholes.button, gauge.stitch).value}"
     return next(f"closing: {c.value}" for c in KINDS[band.kind].buttonhole_kinds
-                if c in AS_LONG_AS_ASKED)
+                if c in STITCHES_GIVEN)
 
 
 def button_fits(places: Places, band: Band, size: str, gauge: Gauge, rows: BandRows
@@ -59,22 +59,22 @@ def button_fits(places: Places, band: Band, size: str, gauge: Gauge, rows: BandR
     A button is carried where its radius fits between the holes and either edge of the band.
     Loops lie beyond it.
     """
-    asked = band.buttonholes
-    if asked is None or asked.kind is ButtonholeKind.LOOPS:
+    buttonholes = band.buttonholes
+    if buttonholes is None or buttonholes.kind is ButtonholeKind.LOOPS:
         return []
     half, across = min(rows.to_holes, rows.holes_to_fold), across_unit(band)
-    if asked.kind is ButtonholeKind.SLIT and (found := _slit_fits(places, band, asked, size, gauge,
-                                                                  half)):
+    if buttonholes.kind is ButtonholeKind.SLIT and (
+            found := _slit_fits(places, band, buttonholes, size, gauge, half)):
         return found
-    if half * gauge.row >= asked.button.mm / 2:
+    if half * gauge.row >= buttonholes.button.mm / 2:
         return []
-    need = whole(asked.button.mm / 2 / gauge.row, UP)
+    need = whole(buttonholes.button.mm / 2 / gauge.row, UP)
     at = places.of(f"bands.{band.key}.buttonholes.button")
     return [error("button-too-large", at, size=size,
-                  found=f"a button of {asked.button.in_mm()} on a band with "
+                  found=f"a button of {buttonholes.button.in_mm()} on a band with "
                         f"{across.of(half)} "
                         f"({decimal(half * gauge.row, 1)} mm) beside its holes",
-                  expected=f"room for half the button, {decimal(asked.button.mm / 2, 1)} mm",
+                  expected=f"room for half the button, {decimal(buttonholes.button.mm / 2, 1)} mm",
                   remedy=f"Give each layer at least {across.of(2 * need)}, or choose a button of "
                          f"at most {decimal(2 * half * gauge.row, 1)} mm.")]
 
@@ -92,10 +92,10 @@ def beside_holes(places: Places, band: Band, size: str, rows: BandRows, hole: Co
                          "button.")]
 
 
-def _slit_fits(places: Places, band: Band, asked: Buttonholes, size: str, gauge: Gauge,
+def _slit_fits(places: Places, band: Band, buttonholes: Buttonholes, size: str, gauge: Gauge,
                half: int) -> list[Problem]:
     """A slit lies about the middle row, with a row at least beyond either end of it."""
-    slit = slit_rows(asked.button, gauge.row)
+    slit = slit_rows(buttonholes.button, gauge.row)
     if half > slit.value // 2:
         return []
     return [error("slit-too-long", places.of(f"bands.{band.key}.buttonholes.button"), size=size,

@@ -47,7 +47,7 @@ class HoleGround:
     measures: Mapping[str, Quantity] = field(default_factory=dict)
 
     @property
-    def asked(self) -> Buttonholes:
+    def buttonholes(self) -> Buttonholes:
         """What the band asks of its holes. Raises ValueError for a band without."""
         if self.band.buttonholes is None:
             raise ValueError(f"band {self.band.key} has no buttonholes")
@@ -71,7 +71,8 @@ class HoleGround:
     @property
     def clear(self) -> int:
         """How far holes keep from a join: as far as from the nearer end [stitches]."""
-        return min(stitches_of(end, self.gauge) for end in (self.asked.lower, self.asked.upper))
+        return min(stitches_of(end, self.gauge)
+                   for end in (self.buttonholes.lower, self.buttonholes.upper))
 
     @property
     def least(self) -> int:
@@ -89,51 +90,51 @@ def spec_of(ground: HoleGround, hole: int) -> BandSpec:
 
     Where the designer gives no ends and a hole would lie on a join, the upper end grows.
     """
-    spec = _asked(ground, hole)
-    if not ground.asked.ends_by_default or not spec.joins or place(spec) is not None:
+    spec = _band_spec(ground, hole)
+    if not ground.buttonholes.ends_by_default or not spec.joins or place(spec) is not None:
         return spec
     upper = clear_upper(ground, hole)
     if upper is None:
         return spec
-    return replace(_asked(with_upper(ground, upper), hole),
-                   usual_upper=stitches_of(ground.asked.upper, ground.gauge))
+    return replace(_band_spec(with_upper(ground, upper), hole),
+                   usual_upper=stitches_of(ground.buttonholes.upper, ground.gauge))
 
 
 def clear_upper(ground: HoleGround, hole: int) -> int | None:
     """Return the shortest upper end with which no hole lies on a join, longer than the one asked
     for [stitches]; None where there is none."""
-    least = stitches_of(ground.asked.upper, ground.gauge) + 1
+    least = stitches_of(ground.buttonholes.upper, ground.gauge) + 1
     return next((upper for upper in range(least, ground.along.value)
-                 if place(_asked(with_upper(ground, upper), hole)) is not None), None)
+                 if place(_band_spec(with_upper(ground, upper), hole)) is not None), None)
 
 
 def with_upper(ground: HoleGround, upper: int) -> HoleGround:
     """Return the same ground whose holes end `upper` stitches from the band's upper end."""
-    asked = replace(ground.asked, upper=Distance(stitches=upper))
-    return replace(ground, band=replace(ground.band, buttonholes=asked))
+    buttonholes = replace(ground.buttonholes, upper=Distance(stitches=upper))
+    return replace(ground, band=replace(ground.band, buttonholes=buttonholes))
 
 
-def _asked(ground: HoleGround, hole: int) -> BandSpec:
-    asked, gauge, along = ground.asked, ground.gauge, ground.along
-    lower = stitches_of(asked.lower, gauge)
-    upper = stitches_of(asked.upper, gauge)
+def _band_spec(ground: HoleGround, hole: int) -> BandSpec:
+    holes, gauge, along = ground.buttonholes, ground.gauge, ground.along
+    lower = stitches_of(holes.lower, gauge)
+    upper = stitches_of(holes.upper, gauge)
     joins = tuple(one.after for one in ground.meets)
     span = along.value - lower - upper
-    if asked.buttonhole_count is not None:
-        buttonhole_count = asked.buttonhole_count[ground.size]
+    if holes.buttonhole_count is not None:
+        buttonhole_count = holes.buttonhole_count[ground.size]
     else:
-        assert asked.every is not None
-        buttonhole_count = number_every(span, hole, asked.every.mm / gauge.stitch,
-                                        odd=asked.centre_hole)
+        assert holes.every is not None
+        buttonhole_count = number_every(span, hole, holes.every.mm / gauge.stitch,
+                                        odd=holes.centre_hole)
     # Where the band goes on above its holes, both its fronts must keep their length.
     fixed = ground.beyond or (ground.joins and not ground.grows_below)
-    give = 0 if fixed else whole(along.exact * asked.tolerance)
+    give = 0 if fixed else whole(along.exact * holes.tolerance)
     at_first = buttonhole_count == 1 and ground.only_on is Side.RIGHT
     if at_first:
         lower, upper = upper, lower
     return BandSpec(stitches=along.value, buttonhole_count=buttonhole_count, hole=hole, lower=lower,
-                    upper=upper, end_give=asked.end_give, band_give=min(asked.band_give, give),
-                    odd_gap=asked.odd_gap, gaps=asked.gaps, least=ground.least, clear=ground.clear,
+                    upper=upper, end_give=holes.end_give, band_give=min(holes.band_give, give),
+                    odd_gap=holes.odd_gap, gaps=holes.gaps, least=ground.least, clear=ground.clear,
                     joins=tuple(along.value - join for join in joins),
                     at_first=at_first)
 
@@ -155,14 +156,14 @@ def ground_of(places: Places, band: Band, size: str, edge_path: EdgePath,
     within, joins = all_stitches(among), joins_along(edge_path, among)
     # Where the band goes on above its holes, their upper end is a join as well.
     tops = joins_along(edge_path, meetings)[len(joins):len(joins) + 1] if edge_path.fronts else ()
-    asked = band.buttonholes
-    assert asked is not None
+    buttonholes = band.buttonholes
+    assert buttonholes is not None
     opens = band.garment_edge == "neck" and not edge_path.ring
     return HoleGround(
         places=places, band=band, size=size, gauge=gauge, rows=rows, along=within,
         beyond=by_edge.value - within.value, measures=measures, meets=(*joins, *tops),
         grows_below=grow_below(joins, among), sewn=_ends_sewn(band, edge_path),
-        only_on=asked.front if opens else None)
+        only_on=buttonholes.front if opens else None)
 
 
 def _ends_sewn(band: Band, edge_path: EdgePath) -> bool:

@@ -8,7 +8,7 @@ from itertools import accumulate, pairwise
 
 from ..shape.edge_path import EdgePath
 from ..shape.edging import Stretch
-from .meeting import Meeting, giving_way
+from .meeting import Meeting, longest_of_rows
 
 IN_ONE = {Stretch.GARMENT, Stretch.HEM}  # a hem is knitted in one with what lies above it
 
@@ -42,7 +42,7 @@ def _in_one(one: Meeting, other: Meeting) -> bool:
 def grow_below(joins: Sequence[EdgeJoin], meetings: Sequence[Meeting]) -> bool:
     """Return True where what a band grows by lies below all `joins`, which keep their places
     from the upper end."""
-    upto = sum(m.stitches.value for m in meetings[:giving_way(meetings) + 1])
+    upto = sum(m.stitches.value for m in meetings[:longest_of_rows(meetings) + 1])
     return all(upto <= join.after for join in joins)
 
 

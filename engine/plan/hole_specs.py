@@ -84,10 +84,10 @@ def _shared(down: Expression, up: Expression, spaces: int) -> tuple[Expression, 
     """Spaces below and above so that those on one side are as wide as on the other: a search among
     the ways to share them, of equals the one with fewer below."""
     down_, up_ = down.value, up.value
-    ways = [k for k in range(spaces + 1) if (k or not down_) and (spaces - k or not up_)] or \
+    splits = [k for k in range(spaces + 1) if (k or not down_) and (spaces - k or not up_)] or \
         [spaces if down_ >= up_ else 0]
-    costs = {k: abs(_shared_by(down_, k) - _shared_by(up_, spaces - k)) for k in reversed(ways)}
-    best = min(ways, key=lambda k: costs[k])
+    costs = {k: abs(_shared_by(down_, k) - _shared_by(up_, spaces - k)) for k in reversed(splits)}
+    best = min(splits, key=lambda k: costs[k])
     given = tuple(Operand(cost, Role.COST) for cost in costs.values())
     below_it, above_it = (
         Chosen(tuple(map(tried_figure, found)), Rule.LEAST, ChoiceReason.LEAST_GIVEN_UP, given)

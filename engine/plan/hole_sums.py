@@ -32,17 +32,17 @@ from .buttonholes import BandSpec, Candidate, Placing, holes_every, sound
 HoleEnds = tuple[Expression, Expression]
 
 
-def asked_ends(plan: BandPlan, placing: Placing) -> HoleEnds:
+def wanted_ends(plan: BandPlan, placing: Placing) -> HoleEnds:
     """Return what is asked for before the first hole and after the last, as expressions."""
-    asked, spec = plan.band.buttonholes, placing.spec
-    assert asked is not None
+    buttonholes, spec = plan.band.buttonholes, placing.spec
+    assert buttonholes is not None
     usual = spec.upper if spec.usual_upper is None else spec.usual_upper
     low, high = (place_in(plan.band, f"buttonholes.ends.{end}") for end in ("lower", "upper"))
-    return (asked_distance(spec.lower, asked.lower, plan.gauge, low),
-            _upper(spec, asked_distance(usual, asked.upper, plan.gauge, high)))
+    return (distance_along(spec.lower, buttonholes.lower, plan.gauge, low),
+            _upper(spec, distance_along(usual, buttonholes.upper, plan.gauge, high)))
 
 
-def asked_distance(stitches: int, distance: Distance, gauge: Gauge, place: Place | None
+def distance_along(stitches: int, distance: Distance, gauge: Gauge, place: Place | None
                    ) -> Expression:
     """Return a length in stitches of the band; a plain number where the source gives stitches, or
     where the other end has its length."""
@@ -55,16 +55,16 @@ def asked_distance(stitches: int, distance: Distance, gauge: Gauge, place: Place
 
 
 def hole_ends(placing: Placing, along: str = "band_stitches",
-              asked: HoleEnds | None = None) -> HoleEnds:
+              ends: HoleEnds | None = None) -> HoleEnds:
     """Return the stitches before the first hole and after the last, as expressions.
 
-    `along` is the name of the count of what lies along the band, `asked` what is asked for.
+    `along` is the name of the count of what lies along the band, `ends` what is asked for.
 
     They are as asked, or as the search for the least that is given up moved them: every other end
     that the band could have is there with the cost of its best placing.
     """
     spec = placing.spec
-    low, high = asked or (plain(spec.lower), _upper(spec))
+    low, high = ends or (plain(spec.lower), _upper(spec))
     if placing.fixed:
         first = _nearest(placing.lower, placing.before[:1])
         inside = _holes(placing, along)
@@ -87,22 +87,22 @@ def _upper(spec: BandSpec, usual: Expression | None = None) -> Expression:
                   ChoiceReason.CLEAR_OF_JOIN)
 
 
-def sought(asked: Expression, got: Expression, spec: BandSpec,
+def sought(wanted: Expression, got: Expression, spec: BandSpec,
            figure: Callable[[Candidate], int],
            why: ChoiceReason = ChoiceReason.LEAST_GIVEN_UP) -> Expression:
     """Return a `figure` of a placing as the search for the least cost found it.
 
-    The candidates are what is `asked` and, the best last, every value that a sound placing has,
+    The candidates are what is `wanted` and, the best last, every value that a sound placing has,
     each at the cost of its best one. What was not moved is as asked.
     """
-    if asked.value == got.value:
-        return asked
+    if wanted.value == got.value:
+        return wanted
     best: dict[int, Candidate] = {}
     for one in sorted(sound(spec), reverse=True):
         best.pop(figure(one), None)
         best[figure(one)] = one
     values = (got if value == got.value else tried_figure(value) for value in best)
-    return Chosen((asked, *values), Rule.LEAST, why,
+    return Chosen((wanted, *values), Rule.LEAST, why,
                   tuple(Operand(Fraction(one.cost), Role.COST) for one in best.values()))
 
 
@@ -115,11 +115,11 @@ def filled(placing: Placing) -> Expression:
     return Sum((tried_figure(placing.lower), holes, *gaps, tried_figure(placing.upper)))
 
 
-def hole_gaps(placing: Placing, along: str = "band_stitches", asked: HoleEnds | None = None
+def hole_gaps(placing: Placing, along: str = "band_stitches", ends: HoleEnds | None = None
               ) -> tuple[Expression, ...]:
     """Return the stitches of every gap: the room between the ends, a stitch more in some.
 
-    `along` is the name of the count of what lies along the band, `asked` what is asked for before
+    `along` is the name of the count of what lies along the band, `ends` what is asked for before
     the first hole and after the last.
     """
     if placing.fixed:
@@ -128,7 +128,7 @@ def hole_gaps(placing: Placing, along: str = "band_stitches", asked: HoleEnds | 
                      for a, b in pairwise(placing.before))
         return tuple(_nearest(gap, made[n:n + 1]) for n, gap in enumerate(placing.gaps))
     if placing.alike:
-        return _alike(placing, along, asked)
+        return _alike(placing, along, ends)
     taken = plain(placing.lower, "lower_end") + plain(placing.buttonhole_count, "buttonholes") \
         * _hole(placing.hole, along) + plain(placing.upper, "upper_end")
     share = (plain(placing.stitches, along) - taken) / _spaces(placing)
@@ -155,11 +155,11 @@ def _spaces(placing: Placing) -> Expression:
     return Term(plain(placing.buttonhole_count, "buttonholes") - plain(1), Role.NUMBER)
 
 
-def _alike(placing: Placing, along: str, asked: HoleEnds | None) -> tuple[Expression, ...]:
+def _alike(placing: Placing, along: str, ends: HoleEnds | None) -> tuple[Expression, ...]:
     """Gaps that are all alike, but for the one that takes the rest."""
     spec, spaces = placing.spec, _spaces(placing)
-    low, high = (plain(spec.lower), plain(spec.upper)) if asked is None else (
-        plain_of(spec.lower, asked[0]), plain_of(spec.upper, asked[1]))
+    low, high = (plain(spec.lower), plain(spec.upper)) if ends is None else (
+        plain_of(spec.lower, ends[0]), plain_of(spec.upper, ends[1]))
     taken = low + plain(spec.buttonhole_count, "buttonholes") * _hole(spec.hole, along) + high
     room = plain(spec.stitches, along) - taken
     each = Rounded(room / spaces, DOWN)
@@ -169,35 +169,35 @@ def _alike(placing: Placing, along: str, asked: HoleEnds | None) -> tuple[Expres
 
 def buttonhole_count(plan: BandPlan, placing: Placing) -> Expression:
     """Return how many holes there are: as many as are asked for, or fit so far apart."""
-    asked, role = plan.band.buttonholes, Role.HOLES_PLACED if plan.part else Role.HOLES_ASKED
-    assert asked is not None
+    holes, role = plan.band.buttonholes, Role.HOLES_PLACED if plan.part else Role.HOLES_GIVEN
+    assert holes is not None
     many = Operand(Fraction(placing.buttonhole_count), role, place=None if plan.part else
-                   place_in(plan.band, f"buttonholes.{'at' if asked.at else 'number'}"))
-    if asked.in_hem is not None:
-        above = placing.buttonhole_count - asked.in_hem.buttonhole_count
-        inside = Operand(Fraction(asked.in_hem.buttonhole_count), Role.NUMBER,
+                   place_in(plan.band, f"buttonholes.{'at' if holes.at else 'number'}"))
+    if holes.in_hem is not None:
+        above = placing.buttonhole_count - holes.in_hem.buttonhole_count
+        inside = Operand(Fraction(holes.in_hem.buttonhole_count), Role.NUMBER,
                          place=place_in(plan.band, "buttonholes.in_hem.number"))
         both = inside + plain_of(above, placing.above or plain(above))
-        return Noted(both, Note.IN_HEM, (asked.in_hem.buttonhole_count, above))
-    if asked.through is not None:
+        return Noted(both, Note.IN_HEM, (holes.in_hem.buttonhole_count, above))
+    if holes.through is not None:
         return Noted(many, Note.THROUGH, (placing.through,))
-    if asked.buttonhole_count is not None:
+    if holes.buttonhole_count is not None:
         return Noted(many, Note.AS_SOURCE)
-    if asked.at is not None:
+    if holes.at is not None:
         return Noted(many, Note.PUT)
-    assert asked.every is not None
-    odd = NoteWord.ONE_IN_MIDDLE if asked.centre_hole else None
+    assert holes.every is not None
+    odd = NoteWord.ONE_IN_MIDDLE if holes.centre_hole else None
     apart = _lie(placing, plan.gauge)
-    return Noted(_fitted(plan, placing, asked.every), Note.EVERY,
-                 (NotedLength(asked.every.mm), odd, NotedLength(apart.mm) if apart else None))
+    return Noted(_fitted(plan, placing, holes.every), Note.EVERY,
+                 (NotedLength(holes.every.mm), odd, NotedLength(apart.mm) if apart else None))
 
 
 def _fitted(plan: BandPlan, placing: Placing, every: Length) -> Expression:
     """How many fit so far apart; in a part of a band, as many as lie in it."""
-    asked = plan.band.buttonholes
-    if plan.part is None and not placing.fixed and asked is not None:
+    buttonholes = plan.band.buttonholes
+    if plan.part is None and not placing.fixed and buttonholes is not None:
         fitted = holes_every(_span(plan, placing), placing.hole,
-                             _apart(every, plan), odd=asked.centre_hole)
+                             _apart(every, plan), odd=buttonholes.centre_hole)
         if fitted.value == placing.buttonhole_count:
             return fitted
     return Operand(Fraction(placing.buttonhole_count), Role.HOLES_PLACED)
@@ -205,7 +205,7 @@ def _fitted(plan: BandPlan, placing: Placing, every: Length) -> Expression:
 
 def _span(plan: BandPlan, placing: Placing) -> Expression:
     """The stitches from the first hole to the last, as they were before the search moved any."""
-    spec, (low, high) = placing.spec, asked_ends(plan, placing)
+    spec, (low, high) = placing.spec, wanted_ends(plan, placing)
     along = "band_rows" if plan.is_lengthwise else "band_stitches"
     before = plain(spec.stitches, along) if spec.stitches == placing.stitches else \
         plain_of(spec.stitches, _before_search(plan.stitches.made))

@@ -37,16 +37,16 @@ def with_stripes(places: Places, spec: GarmentSpec, fabrics: Mapping[str, Fabric
 
     Where stripes go wrong in a piece is found in each size; the message stands there once.
     """
-    asked = spec.stripes
-    if asked is None:
+    stripes = spec.stripes
+    if stripes is None:
         return garment, ()
-    faults = tuple(_refused(places, spec, fabrics, asked, garment))
+    faults = tuple(_refused(places, spec, fabrics, stripes, garment))
     if faults:
         return garment, faults
-    names = yarn_names(asked, piece_fabric(spec, fabrics).yarn)
-    pieces = tuple(_striped(piece, asked, garment, names) for piece in garment.pieces)
+    names = yarn_names(stripes, piece_fabric(spec, fabrics).yarn)
+    pieces = tuple(_striped(piece, stripes, garment, names) for piece in garment.pieces)
     garment = replace(garment, pieces=pieces)
-    return garment, () if asked.unmatched else tuple(_unmatched(places, garment))
+    return garment, () if stripes.unmatched else tuple(_unmatched(places, garment))
 
 
 def unlike_yarns(places: Places, spec: GarmentSpec | None, materials: Materials
@@ -55,11 +55,11 @@ def unlike_yarns(places: Places, spec: GarmentSpec | None, materials: Materials
 
     Yarns stand for one another within a tenth of their length by mass (W06).
     """
-    asked = spec.stripes if spec else None
-    if spec is None or asked is None:
+    stripes = spec.stripes if spec else None
+    if spec is None or stripes is None:
         return
     own = metres_per_gram(materials.yarns[piece_fabric(spec, materials.fabrics).yarn])
-    for key in asked.yarns:
+    for key in stripes.yarns:
         long = metres_per_gram(materials.yarns[key])
         if own and long and abs(long - own) > own / 10:
             yield note(
@@ -71,29 +71,29 @@ def unlike_yarns(places: Places, spec: GarmentSpec | None, materials: Materials
 
 
 def _refused(places: Places, spec: GarmentSpec, fabrics: Mapping[str, Fabric],
-             asked: StripesSpec, garment: Garment) -> Iterator[Problem]:
+             stripes: StripesSpec, garment: Garment) -> Iterator[Problem]:
     """Pieces that there are not, and pieces that are knitted side by side."""
     keys = {piece.key: piece for piece in garment.pieces}
-    for at, name in enumerate(asked.pieces):
+    for at, name in enumerate(stripes.pieces):
         if name not in keys:
             expected, remedy = suggest(name, keys, "Use one of these.")
             yield error("unknown-name", places.of(f"garment.stripes.pieces.{at}"),
                         found=f'no piece called "{clip(name)}"', expected=expected,
                         remedy=remedy)
     beside = {key for pair in spec.side_by_side for key in pair}
-    if found := sorted(beside & {key for key in keys if _has(asked, key)}):
+    if found := sorted(beside & {key for key in keys if _has(stripes, key)}):
         yield error("stripes-not-here", places.of("garment.side_by_side"),
                     found=f"striped pieces that are knitted side by side: {', '.join(found)}",
                     expected="one piece at a time, as its yarns hang from it",
                     remedy="Delete them from side_by_side, or name other pieces in the stripes.")
-    yield from _in_other_fabrics(places, spec, fabrics, asked, garment)
+    yield from _in_other_fabrics(places, spec, fabrics, stripes, garment)
     for piece in garment.pieces:
-        if _has(asked, piece.key) and piece.short_rows:
+        if _has(stripes, piece.key) and piece.short_rows:
             yield error("stripes-not-here", places.of("garment.stripes"),
                         found=f"stripes in a {piece.title.lower()} with short rows",
                         expected="a piece whose rows all run from side to side",
                         remedy="Delete the stripes, or bust_darts and shirt_tail.")
-        if _has(asked, piece.key) and (piece.quarters or piece.drawn_below):
+        if _has(stripes, piece.key) and (piece.quarters or piece.drawn_below):
             how = "in quarters" if piece.quarters else "at both ends"
             yield error("stripes-not-here", places.of("garment.stripes"),
                         found=f"stripes in a hat with a crown {how}",
@@ -102,13 +102,13 @@ def _refused(places: Places, spec: GarmentSpec, fabrics: Mapping[str, Fabric],
 
 
 def _in_other_fabrics(places: Places, spec: GarmentSpec, fabrics: Mapping[str, Fabric],
-                      asked: StripesSpec, garment: Garment) -> Iterator[Problem]:
+                      stripes: StripesSpec, garment: Garment) -> Iterator[Problem]:
     """Pieces in fabrics apart that cannot be striped with the others: from a chart, or of another
     yarn, of which the others' names of yarns do not hold."""
     own = piece_fabric(spec, fabrics).yarn
     for piece in garment.pieces:
         fabric = piece_fabric(spec, fabrics, piece.key)
-        if not spec.piece_fabrics or not _has(asked, piece.key):
+        if not spec.piece_fabrics or not _has(stripes, piece.key):
             continue
         what = f"stripes on the {piece.title.lower()} in the fabric \"{fabric.key}\""
         others = "Name the other pieces in the stripes"
@@ -123,32 +123,32 @@ def _in_other_fabrics(places: Places, spec: GarmentSpec, fabrics: Mapping[str, F
                         remedy=f"{others}: pieces: [back].")
 
 
-def _has(asked: StripesSpec, key: str) -> bool:
-    return key in asked.pieces if asked.pieces else key != LINING
+def _has(stripes: StripesSpec, key: str) -> bool:
+    return key in stripes.pieces if stripes.pieces else key != LINING
 
 
-def _striped(piece: Piece, asked: StripesSpec, garment: Garment, names: Mapping[str, str]
+def _striped(piece: Piece, stripes: StripesSpec, garment: Garment, names: Mapping[str, str]
              ) -> Piece:
-    if not _has(asked, piece.key):
+    if not _has(stripes, piece.key):
         return piece
     last = piece.rows + last_row(piece)
     top, shift = last, 0
     body = next((each for each in garment.pieces if each.key in BODY), piece)
-    if piece.key == SLEEVE and asked.sleeves is SleeveStripes.UNDERARM:
+    if piece.key == SLEEVE and stripes.sleeves is SleeveStripes.UNDERARM:
         top, shift = body.rows + last_row(body), _up(garment, body) - _up(garment, piece)
-    from_top = asked.begins is StripesFrom.TOP
-    yarns = [_yarn_of(asked, names, top - row - shift if from_top else row + shift - 1)
+    from_top = stripes.begins is StripesFrom.TOP
+    yarns = [_yarn_of(stripes, names, top - row - shift if from_top else row + shift - 1)
              for row in range(1, last + 1)]
-    return replace(piece, striped=Striped(stripes_of(yarns), last, asked.carried))
+    return replace(piece, striped=Striped(stripes_of(yarns), last, stripes.carried))
 
 
-def _yarn_of(asked: StripesSpec, names: Mapping[str, str], place: int) -> str:
+def _yarn_of(stripes: StripesSpec, names: Mapping[str, str], place: int) -> str:
     """The yarn of the row so many rows after the first one that is counted."""
-    whole = sum(each.rows for each in asked.sequence)
-    if not asked.repeat and not 0 <= place < whole:
+    whole = sum(each.rows for each in stripes.sequence)
+    if not stripes.repeat and not 0 <= place < whole:
         return OWN_YARN
     left = place % whole
-    for each in asked.sequence:
+    for each in stripes.sequence:
         if left < each.rows:
             return names[each.yarn]
         left -= each.rows

@@ -247,7 +247,7 @@ def resized(meetings: Sequence[Meeting], stitches: int, why: ChoiceReason = Choi
     """
     if stitches == sum(m.stitches.value for m in meetings):
         return tuple(meetings)
-    longest = giving_way(meetings)
+    longest = longest_of_rows(meetings)
     all_ = made or plain(stitches)
     others = tuple(m.stitches.term(Role.TITLED, m.section.title)
                    for n, m in enumerate(meetings) if n != longest)
@@ -257,7 +257,7 @@ def resized(meetings: Sequence[Meeting], stitches: int, why: ChoiceReason = Choi
     return tuple(_meeting(m.section, new) if i == longest else m for i, m in enumerate(meetings))
 
 
-def giving_way(meetings: Sequence[Meeting]) -> int:
+def longest_of_rows(meetings: Sequence[Meeting]) -> int:
     """Return which of the meetings (from 0) takes a change of the band: the longest of rows."""
     rows = [i for i, m in enumerate(meetings) if m.section.offer is Offer.ROWS] or \
         list(range(len(meetings)))

@@ -116,18 +116,18 @@ def _is_shoulder(join: Join) -> bool:
 # Which way each piece gets
 
 
-def _chosen(source_places: Places, key: str, asked: Mapping[str, str],
+def _chosen(source_places: Places, key: str, written: Mapping[str, str],
             places: Sequence[_Place]) -> tuple[dict[str, str], list[Problem]]:
     """The way of every place that has one, its own before that for all; and what fits nowhere."""
     methods = CAST_ONS if key == "cast_on" else BIND_OFFS
     chosen: dict[str, str] = {}
     faults = []
-    if everywhere := asked.get(""):
+    if everywhere := written.get(""):
         chosen = {p.key: everywhere for p in places if methods[everywhere] in p.takes}
         if not chosen:
             faults.append(_nowhere(source_places, key, everywhere, places))
     by_key = {p.key: p for p in places}
-    for name, method in asked.items():
+    for name, method in written.items():
         if not name:
             continue
         if name not in by_key:
@@ -245,7 +245,7 @@ def top_stitches(piece: Piece) -> int:
 
 
 def _joined(garment: Garment, method: Method, pitch: Length) -> Garment:
-    """The garment with its shoulders joined by `way`: both sides have the same stitches."""
+    """The garment with its shoulders joined by a `method`: both sides have the same stitches."""
     joins = tuple(replace(j, method=method.name) if _is_shoulder(j) else j for j in garment.joins)
     end = separate_end(method, pitch.times(max(int(j.one) for j in joins if j.method)))
     return replace(garment, joins=joins, tasks=tuple(

@@ -121,11 +121,11 @@ def plan_mitre(turns: Turns, stitches: Count, gauge: Gauge, rows: Count) -> Mitr
     stitchtherapyknitalong.blogspot.com, 2013-03, and Knitting around the corner, knitting.today.
     """
     high = rows.term(Role.ROWS) * Operand(gauge.row, Role.MILLIMETRES)
-    asked = counted(high * Term(turns.steep, Role.STEEPNESS)
+    depth = counted(high * Term(turns.steep, Role.STEEPNESS)
                     / Operand(gauge.stitch, Role.STITCH_WIDTH), Unit.STITCHES, gauge.stitch, DOWN)
     every_second = Rounded((rows.term(Role.ROWS) - plain(1)) / plain(2), DOWN)
     room = () if turns.longer else map(_not_below_none, _room(turns, stitches))
-    pairs = Count(Chosen((asked.made, every_second, *room), Rule.SMALLEST, ChoiceReason.MITRE),
+    pairs = Count(Chosen((depth.made, every_second, *room), Rule.SMALLEST, ChoiceReason.MITRE),
                   Unit.STITCHES)
     schedule = spread_events(pairs.value, rows.value - 1, finish=Finish.EVENT)
     return MitrePlan(turns=turns, pairs=pairs, rows=schedule.event_rows)

@@ -85,9 +85,9 @@ def stitches_by_rule(rows: Count, rule: Fraction, edge: Gauge, *, ease: Fraction
     by_rule = rows.term(Role.NUMBER) * Operand(rule, Role.RULE, place=places.get("pick_up"))
     figure = eased(by_rule, ease, places)
     made = counted(figure, Unit.STITCHES, edge.row / rule, rounding)
-    said = (NotedAmount(rows.value, rows.unit), NotedAmount(rule.numerator, Unit.STITCHES),
-            NotedAmount(rule.denominator, Unit.ROWS))
-    return Count(Noted(made.made, Note.RULE, said), Unit.STITCHES)
+    arguments = (NotedAmount(rows.value, rows.unit), NotedAmount(rule.numerator, Unit.STITCHES),
+                 NotedAmount(rule.denominator, Unit.ROWS))
+    return Count(Noted(made.made, Note.RULE, arguments), Unit.STITCHES)
 
 
 def ruled_width(stitch: Fraction, row: Fraction, rule: Fraction | None, role: Role,

@@ -121,12 +121,12 @@ def _height_text(height: Length | int, row: Count, *, hem: bool) -> FindingText:
             f"{'the hem' if hem else 'it'}")
 
 
-def _counted(places: Places, key: str, asked: Length | int, size: str, gauge: Gauge) -> Count:
+def _counted(places: Places, key: str, figure: Length | int, size: str, gauge: Gauge) -> Count:
     """The rows of a length, or those that are given."""
     place = places.of(f"garment.pockets.{key}", size)
-    if isinstance(asked, int):
-        return stated(asked, Unit.ROWS, place)
-    return counted(rows_up(Operand(asked.mm, Role.LENGTH, place=place), gauge), Unit.ROWS,
+    if isinstance(figure, int):
+        return stated(figure, Unit.ROWS, place)
+    return counted(rows_up(Operand(figure.mm, Role.LENGTH, place=place), gauge), Unit.ROWS,
                    gauge.row)
 
 
@@ -174,8 +174,8 @@ def _start(piece: Piece, sized: _Sized, *, half: bool = False) -> int:
     """How far from the left end of the cast-on a pocket at its right begins [stitches]."""
     whole_, n = piece.stitches.value, sized.stitches.value
     if sized.from_side is not None:
-        asked = sized.from_side
-        beside = asked if isinstance(asked, int) else whole(asked.mm / sized.gauge.stitch)
+        given = sized.from_side
+        beside = given if isinstance(given, int) else whole(given.mm / sized.gauge.stitch)
         return whole_ - SEAM - beside - n
     within = whole_ - whole_ // 2 if half else 0
     return within + (whole_ - within - n) // 2
@@ -204,14 +204,14 @@ def _opened(piece: Piece, starts: Mapping[str, int], sized: _Sized) -> Piece:
 
 def _no_room(piece: Piece, sized: _Sized, room: int, *, moved: bool) -> _Unfit:
     n, row = sized.stitches.value, sized.row.value
-    way: FindingText = \
+    remedy: FindingText = \
         "Put it further from the side seam or nearer to it, or make it narrower." \
         if moved and n <= room else "Make the pocket narrower or lower."
     where: FindingText = ", from its side seam as the designer gives it," if moved else ""
     return _Unfit("pocket-too-wide", "from_side" if moved and n <= room else "width",
                   f"a pocket of {n} stitches{where} on the {piece.title.lower()} at row {row}, "
                   f"where {room} lie inside its edges",
-                  f"a pocket within those {room} stitches", way)
+                  f"a pocket within those {room} stitches", remedy)
 
 
 def _added(garment: Garment, spec: PocketSpec, sized: _Sized, fronts: tuple[Piece, ...]) -> Garment:

@@ -181,14 +181,14 @@ def _gauges(pattern: Pattern) -> Iterator[Problem]:
         stitch = measure(fabric.swatches).stitch * _beds(pattern.garment, fabric)
         if NARROWEST <= stitch / pitch.mm <= WIDEST:
             continue
-        way = "wide" if stitch > pitch.mm else "narrow"
+        how = "wide" if stitch > pitch.mm else "narrow"
         yield note(
             Severity.WARNING, "gauge-off-bed", pattern.places.of(f"fabrics.{fabric.key}"),
             found=f'stitches {decimal(stitch, 1)} mm wide in fabric "{fabric.key}", on needles '
                   f"{pitch.in_mm()} apart",
             expected=f"stitches of {decimal(pitch.mm * NARROWEST, 1)} to "
                      f"{decimal(pitch.mm * WIDEST, 1)} mm on such a bed",
-            remedy=f"So {way} a stitch is rare: check the swatch's figures, their units, and the "
+            remedy=f"So {how} a stitch is rare: check the swatch's figures, their units, and the "
                    "bed.")
 
 
@@ -197,21 +197,21 @@ def _yarns(pattern: Pattern) -> Iterator[Problem]:
 
     The layer behind a fold may be of a thin one.
     """
-    asked = metres_for_pitch(pattern.bed.pitch)
+    needed = metres_for_pitch(pattern.bed.pitch)
     usual = COMPARED["share of the length for the bed"]
     inside = {band.facing_fabric for band in pattern.bands.values()}  # thin on purpose
     for fabric in pattern.fabrics.values():
         long = metres_per_gram(pattern.yarns[fabric.yarn])
         if long is None or fabric.repeat or fabric.key in inside \
-                or usual.is_plausible(long / asked):
+                or usual.is_plausible(long / needed):
             continue
-        way = "thin" if long > asked else "thick"
+        how = "thin" if long > needed else "thick"
         yield note(
             Severity.WARNING, "yarn-off-bed", pattern.places.of(f"fabrics.{fabric.key}.yarn"),
             found=f"a yarn of {decimal(long * 100, 0)} m to 100 g in fabric "
                   f'"{fabric.key}", on needles {pattern.bed.pitch.in_mm()} apart',
-            expected=f"about {decimal(asked * 100, 0)} m to 100 g, half or twice as much at most",
-            remedy=f"So {way} a yarn is rare on this bed: check its count, its package and its "
+            expected=f"about {decimal(needed * 100, 0)} m to 100 g, half or twice as much at most",
+            remedy=f"So {how} a yarn is rare on this bed: check its count, its package and its "
                    "ends.")
 
 

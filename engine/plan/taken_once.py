@@ -32,9 +32,9 @@ def taken_twice(pattern: Pattern) -> Iterator[Problem]:
 def _shared(places: Places, one: Band, other: Band, part: str) -> Problem:
     around = next((band for band in (one, other) if band.garment_edge == AROUND), other)
     rest = one if around is other else other
-    way = ("Delete one of them." if one.garment_edge == other.garment_edge else
-           f'Delete band "{rest.key}", or write edge: '
-           f'{"front_edge" if part == NECK else NECK} for band "{around.key}".')
+    remedy = ("Delete one of them." if one.garment_edge == other.garment_edge else
+              f'Delete band "{rest.key}", or write edge: '
+              f'{"front_edge" if part == NECK else NECK} for band "{around.key}".')
     return error("edge-shared", places.of(f"bands.{other.key}.edge"),
                  found=f'bands "{one.key}" and "{other.key}", which both take the {part}',
-                 expected="one band on each stretch of the garment's edges", remedy=way)
+                 expected="one band on each stretch of the garment's edges", remedy=remedy)

@@ -65,7 +65,7 @@ def with_neck_to_wrist(garment: Garment, cut: Cut) -> Garment:
 
 def _part(length: Expression, name: str) -> Term:
     """A part of the way, to the tenth of a millimetre to which it is printed."""
-    return Term(Stepped(length, plain(Fraction(1, 10))), Role.PART_OF_WAY, name)
+    return Term(Stepped(length, plain(Fraction(1, 10))), Role.PART_OF_LENGTH, name)
 
 
 def _height(garment: Garment, sleeve: Piece, gauge: Gauge) -> Expression:
@@ -117,10 +117,10 @@ def _half(stitches: Expression, what: str, gauge: Gauge) -> Term:
 
 def is_short(spec: GarmentSpec | None, chart: Chart, garment: Garment) -> bool:
     """True for a sleeve that ends far above the wrist of the chart's body as the designer asks."""
-    way, cell = garment.finished.get(NECK_TO_WRIST), chart.cell("neck_to_wrist", garment.size)
-    return (way is not None and cell is not None and spec is not None
+    length, cell = garment.finished.get(NECK_TO_WRIST), chart.cell("neck_to_wrist", garment.size)
+    return (length is not None and cell is not None and spec is not None
             and "sleeve_length" in spec.measures
-            and cell.low.mm - way.mm > SHORT * cell.low.mm)
+            and cell.low.mm - length.mm > SHORT * cell.low.mm)
 
 
 def neck_to_wrist(places: Places, spec: GarmentSpec | None, chart: Chart, garment: Garment
@@ -130,17 +130,17 @@ def neck_to_wrist(places: Places, spec: GarmentSpec | None, chart: Chart, garmen
     Nothing is said where the chart has no such measure, nor of a short sleeve where the designer
     gave sleeve_length herself: that is what she asks for.
     """
-    way, cell = garment.finished.get(NECK_TO_WRIST), chart.cell("neck_to_wrist", garment.size)
-    if way is None or cell is None or spec is None:
+    length, cell = garment.finished.get(NECK_TO_WRIST), chart.cell("neck_to_wrist", garment.size)
+    if length is None or cell is None or spec is None:
         return ()
-    off = max(cell.low.mm - way.mm, way.mm - cell.high.mm, Fraction(0))
+    off = max(cell.low.mm - length.mm, length.mm - cell.high.mm, Fraction(0))
     middle = (cell.low.mm + cell.high.mm) / 2
-    short = way < cell.low
+    short = length < cell.low
     if off <= MOST_OFF * middle or (short and "sleeve_length" in spec.measures):
         return ()
     return (note(Severity.WARNING, "neck-to-wrist", places.of("garment.measures"),
                  size=garment.size,
-                 found=f"{way.in_cm()} from the centre of the back neck to the wrist for a body "
+                 found=f"{length.in_cm()} from the centre of the back neck to the wrist for a body "
                        f"of {cell.span}: {decimal(off / middle * 100, 1)} % too "
                        f"{'short' if short else 'long'}",
                  expected=f"at most {decimal(MOST_OFF * 100, 0)} %",

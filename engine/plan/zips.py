@@ -66,9 +66,9 @@ def zip_for(opening: Expression, spec: ZipSpec) -> Zip:
     made = Rounded(figure, Rounding("down", spec.every), Fraction(10))
     if not made.value:
         raise ValueError(f"no zip of {spec.every} cm or more for {Length(opening.value).in_cm()}")
-    said = Noted(made, Note.ZIP_CUT) if spec.cut else Noted(made, Note.ZIP_SOLD, (spec.every,))
+    length = Noted(made, Note.ZIP_CUT) if spec.cut else Noted(made, Note.ZIP_SOLD, (spec.every,))
     return Zip(opening=Length(opening.value), length=Length(10 * made.value),
-               count=Count(said, Unit.CENTIMETRES))
+               count=Count(length, Unit.CENTIMETRES))
 
 
 def check_zip(places: Places, band: Band, size: str, opening: Expression) -> list[Problem]:

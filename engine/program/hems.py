@@ -20,8 +20,6 @@ from .band_steps import LOOSER, LOOSEST, MAIN
 from .ledger import Ledger
 from .method_steps import waste_start
 
-HEM_ROW, RIB_ROW = HEM_FIRST_ROW, RIB_FIRST_ROW
-
 
 def knit_hem(book: Ledger, needles: Needles, hem: Hem, dial: Dial, *, inner: Side) -> None:
     """A hung hem: twice the depth at a tighter dial, a loose joining row (D02, D03).
@@ -64,7 +62,7 @@ def first_layer(book: Ledger, needles: Needles, rows: int, own: Dial, dial: Dial
 
 def folded_row(foot: Foot | None) -> str:
     """What the first row of a folded hem or rib is called, which is hung."""
-    return RIB_ROW if isinstance(foot, Rib) else HEM_ROW
+    return RIB_FIRST_ROW if isinstance(foot, Rib) else HEM_FIRST_ROW
 
 
 def fold_row(book: Ledger, dial: Dial, other: Reason = Reason.FOR_OTHER_LAYER) -> Needles:

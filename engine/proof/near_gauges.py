@@ -62,14 +62,14 @@ def _towards(fabrics: Mapping[str, Fabric], swatches: Mapping[str, TypedSwatch],
              is_working: Callable[[Near], bool]) -> Iterator[Near]:
     """For each fabric a gauge between hers and the designer's that works, where his own does."""
     for key, swatch in swatches.items():
-        way = [(key, one) for one in _swatches_toward(swatch, fabrics[key])]
-        if not way or not is_working(way[-1]):
+        between = [(key, one) for one in _swatches_toward(swatch, fabrics[key])]
+        if not between or not is_working(between[-1]):
             continue
-        low, high = 0, len(way)
+        low, high = 0, len(between)
         while high - low > 1:
             middle = (low + high) // 2
-            low, high = (low, middle) if is_working(way[middle - 1]) else (middle, high)
-        yield way[high - 1]
+            low, high = (low, middle) if is_working(between[middle - 1]) else (middle, high)
+        yield between[high - 1]
 
 
 def _swatches_toward(swatch: TypedSwatch, fabric: Fabric) -> Iterator[TypedSwatch]:

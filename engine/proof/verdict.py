@@ -21,7 +21,7 @@ def judge(pattern: Pattern, only: str | None = None
     """
     proof, found = prove(pattern, only)
     yarn = unweighed(pattern, proof.sizes) if proof else ()
-    placed = notes_nowhere(pattern.places, pattern.said, proof.sizes) if proof else ()
+    placed = notes_nowhere(pattern.places, pattern.designer_notes, proof.sizes) if proof else ()
     findings = (*check(pattern), *found, *yarn, *placed)
     return None if has_errors(findings) else proof, findings
 

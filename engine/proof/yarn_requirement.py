@@ -138,10 +138,10 @@ def unweighed(pattern: Pattern, sizes: Iterable[SizeProof]) -> tuple[Problem, ..
              for size in sizes for share in _shares(pattern, size)
              if share.amount.basis.is_estimate for caution in share.cautions}
     return tuple(note(Severity.CAUTION, "yarn-not-weighed", pattern.places.of(f"yarns.{key}"),
-                      found=f"that {said}", expected="a weighed swatch of every fabric",
+                      found=f"that {text}", expected="a weighed swatch of every fabric",
                       remedy="Knit a swatch of it where there is none. Weigh it when it is washed "
                              "and rested, and give its mass.")
-                 for key, said in sorted(found))
+                 for key, text in sorted(found))
 
 
 def _yarn_requirement(yarn: Yarn, parts: Sequence[YarnShare],

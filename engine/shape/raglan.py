@@ -18,23 +18,23 @@ from .step_sizes import STEP_ROWS
 
 
 def raglan(stitches: AnyNumber, top: AnyNumber, rows: AnyNumber, *, bind_off: AnyNumber = 0,
-           parity: int = 0, asked: SlopeRequest | None = None) -> Profile:
+           parity: int = 0, request: SlopeRequest | None = None) -> Profile:
     """Return one raglan line of a piece that narrows from `stitches` to `top` over `rows`.
 
     `bind_off` stitches go first at each side, the rest as `raglan_slope` has them; each is a
     number or its expression. Raises ValueError when the sides come out unequal or do not fit.
     """
-    slope = raglan_slope(stitches, top, rows, bind_off=bind_off, asked=asked)
+    slope = raglan_slope(stitches, top, rows, bind_off=bind_off, request=request)
     high, off = (int(number(one).value) for one in (rows, bind_off))
     return Profile(high, in_order(removed(of_side(parity), off),
                                   slope.changes(How.DECREASE)))
 
 
 def raglan_slope(stitches: AnyNumber, top: AnyNumber, rows: AnyNumber, *, bind_off: AnyNumber = 0,
-                 asked: SlopeRequest | None = None) -> Schedule:
+                 request: SlopeRequest | None = None) -> Schedule:
     """Return the decreases of a raglan line above its `bind_off`, one by one at both sides at once.
 
-    As `asked`; else on even rows where there are rows enough (C08), closer together at the start
+    As `request`; else on even rows where there are rows enough (C08), closer together at the start
     (C07 leaves the order open). Raises ValueError when the sides come out unequal or do not fit.
     """
     wide, narrow, off = (int(number(one).value) for one in (stitches, top, bind_off))
@@ -42,7 +42,7 @@ def raglan_slope(stitches: AnyNumber, top: AnyNumber, rows: AnyNumber, *, bind_o
     if wide - narrow < 2 * off:
         raise ValueError(f"{wide} stitches less 2 × {off} are fewer than {narrow}")
     events = (number(stitches) - number(top)) / plain(2) - number(bind_off)
-    return slope_schedule(asked, events, rows, Usual(grid=STEP_ROWS, least_first=STEP_ROWS))
+    return slope_schedule(request, events, rows, Usual(grid=STEP_ROWS, least_first=STEP_ROWS))
 
 
 @dataclass(frozen=True, slots=True)

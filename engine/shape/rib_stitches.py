@@ -31,11 +31,11 @@ def counted_as(garment: Garment, piece: Piece) -> str:
     return piece.key if own else _LIKE.get(piece.key, piece.key)
 
 
-def asked_of(garment: Garment, piece: Piece) -> RibStitches | None:
+def own_stitches_of(garment: Garment, piece: Piece) -> RibStitches | None:
     """Return the stitches that the rib of a piece is to have; None where it has the piece's."""
     if not isinstance(piece.hem, Rib):
         return None
-    return piece.hem.asked.get(counted_as(garment, piece))
+    return piece.hem.own_stitches.get(counted_as(garment, piece))
 
 
 def with_own_stitches(cut: Cut, garment: Garment, *, seamed: bool) -> Garment:
@@ -46,15 +46,15 @@ def with_own_stitches(cut: Cut, garment: Garment, *, seamed: bool) -> Garment:
     """
     begun = {piece.key for piece in garment.pieces if isinstance(piece.hem, Rib)}
     for piece in garment.pieces:
-        for key in piece.hem.asked if isinstance(piece.hem, Rib) else ():
+        for key in piece.hem.own_stitches if isinstance(piece.hem, Rib) else ():
             if key not in begun:
                 raise CannotShape(f"stitches of a rib of the {key.replace('_', ' ')}, which begins "
                                   "with none",
                                   "Delete them.", _at(cut, key), "pieces that begin with the rib")
     changed = {piece.key: replace(piece, hem=replace(piece.hem, stitches=_counted(
-        cut, piece, piece.hem, asked, at=_at(cut, counted_as(garment, piece)), seamed=seamed)))
+        cut, piece, piece.hem, wanted, at=_at(cut, counted_as(garment, piece)), seamed=seamed)))
         for piece in garment.pieces
-        if isinstance(piece.hem, Rib) and (asked := asked_of(garment, piece)) is not None}
+        if isinstance(piece.hem, Rib) and (wanted := own_stitches_of(garment, piece)) is not None}
     if not changed:
         return garment
     return replace(
@@ -65,19 +65,19 @@ def with_own_stitches(cut: Cut, garment: Garment, *, seamed: bool) -> Garment:
         edges={key: _on_rib(edge, list(changed.values())) for key, edge in garment.edges.items()})
 
 
-def _counted(cut: Cut, piece: Piece, rib: Rib, asked: RibStitches, *, at: str, seamed: bool
+def _counted(cut: Cut, piece: Piece, rib: Rib, spec: RibStitches, *, at: str, seamed: bool
              ) -> Count:
     """The stitches of a rib, which it fits; `at` is where the source has them."""
     fits, above = rib.fits(seamed=seamed), piece.stitches
-    if isinstance(asked.figure, int):
-        made = stated(asked.figure, Unit.STITCHES, asked.place)
+    if isinstance(spec.figure, int):
+        made = stated(spec.figure, Unit.STITCHES, spec.place)
         if fits is not None and not fits.allows(made.value, made.exact):
             of, plus = fits.kind
             low = max(0, (made.value - plus) // of) * of + plus
             _refuse(at, piece, f"{made} of a rib", f"{fits}, as the rib needs it",
                     f"Write {low} or {low + of}, or ends: any.")
     else:
-        figure = above.term(Role.STITCHES) * Operand(asked.figure, Role.SHARE, place=asked.place)
+        figure = above.term(Role.STITCHES) * Operand(spec.figure, Role.SHARE, place=spec.place)
         pitch = rib.place(rib.stitch) if rib.stitch else cut.of(piece.key).gauge.stitch
         made = Count(Rounded(figure, fits, pitch) if fits else Rounded(figure, pitch=pitch),
                      Unit.STITCHES)

@@ -45,7 +45,7 @@ class Rib:
     the height of its rows and `stitch` the width of its stitches [mm] where the rib was swatched
     as `fabric`, else the piece's. `joining` is the dial of the row that joins a folded one.
     `made` is how its rows are counted. Where its count is not that of the piece above it, it has
-    `stitches`; before pieces have them, they are `asked` by the pieces' keys.
+    `stitches`; before pieces have them, `own_stitches` has them by the pieces' keys.
     """
 
     make: RibMake
@@ -59,7 +59,7 @@ class Rib:
     made: Expression | None = field(default=None, compare=False)
     ends: RibEnds = RibEnds.RUN_ON
     stitches: Count | None = None
-    asked: Mapping[str, RibStitches] = field(default_factory=dict, compare=False)
+    own_stitches: Mapping[str, RibStitches] = field(default_factory=dict, compare=False)
 
     @property
     def folded(self) -> bool:

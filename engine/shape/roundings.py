@@ -60,19 +60,19 @@ def rule(cut: Cut, name: CountKey, kind: CountKind) -> Rounding:
     must, default = usual.must, usual.default
     if kind is CountKind.REPEAT:
         must = default = multiple(cut.chart) if cut.chart else allowed_counts(cut.repeat)
-    asked = cut.rounding.get(name)
-    return default if asked is None else _among(name, asked, must)
+    own = cut.rounding.get(name)
+    return default if own is None else _among(name, own, must)
 
 
-def _among(name: str, asked: Rounding, must: Rounding) -> Rounding:
-    made = asked.among(must)
-    if made is None and asked.rule == GIVEN:
+def _among(name: str, rounding: Rounding, must: Rounding) -> Rounding:
+    made = rounding.among(must)
+    if made is None and rounding.rule == GIVEN:
         of, plus = must.kind
-        low = max(0, (asked.plus - plus) // of) * of + plus
-        raise CannotKeep(name, f"{text(name)} {asked.plus}, which is not {must}",
+        low = max(0, (rounding.plus - plus) // of) * of + plus
+        raise CannotKeep(name, f"{text(name)} {rounding.plus}, which is not {must}",
                          f"Write {low} or {low + of}.")
     if made is None:
-        raise CannotRound(f"{text(name)} rounded to {asked}, which is never {must}",
+        raise CannotRound(f"{text(name)} rounded to {rounding}, which is never {must}",
                           f"Ask for a rounding that can be {must}, or leave it out.")
     return made
 
@@ -88,28 +88,28 @@ def alike(cut: Cut, widths: Mapping[CountKey, Callable[[Rounding], Count]]) -> l
     Even where nothing is asked. What is asked of one the others follow; of several, one that
     asks for even or odd numbers, else the first. Raises CannotRound where two cannot agree.
     """
-    asked = {name: cut.rounding[name] for name in widths if name in cut.rounding}
-    fixed = {name: one.parity for name, one in asked.items() if one.parity is not None}
-    given = [name for name, one in asked.items() if one.rule == GIVEN]
+    own = {name: cut.rounding[name] for name in widths if name in cut.rounding}
+    fixed = {name: one.parity for name, one in own.items() if one.parity is not None}
+    given = [name for name, one in own.items() if one.rule == GIVEN]
     if len(set(fixed.values())) > 1 and given:
-        raise CannotKeep(given[-1], "; ".join(f"{text(name)} {asked[name].plus}" if name in given
-                                              else f"{text(name)} rounded to {asked[name]}"
+        raise CannotKeep(given[-1], "; ".join(f"{text(name)} {own[name].plus}" if name in given
+                                              else f"{text(name)} rounded to {own[name]}"
                                               for name in fixed),
                          "Both sides of a piece are alike, so its widths are all even or all odd: "
                          "change one of them by a stitch.")
     if len(set(fixed.values())) > 1:
-        raise CannotRound("; ".join(f"{text(name)} rounded to {asked[name]}" for name in fixed),
+        raise CannotRound("; ".join(f"{text(name)} rounded to {own[name]}" for name in fixed),
                           "Both sides of a piece are alike, so its widths are all even or all "
                           "odd: ask for one of them, and the others follow.")
     if fixed:
         odd = next(iter(fixed.values()))
-    elif asked:
-        first = next(iter(asked))
-        odd = widths[first](asked[first]).value % 2
+    elif own:
+        first = next(iter(own))
+        odd = widths[first](own[first]).value % 2
     else:
         odd = 0
     parity = ODD if odd else EVEN
-    return [count(_among(name, asked[name], parity) if name in asked else parity)
+    return [count(_among(name, own[name], parity) if name in own else parity)
             for name, count in widths.items()]
 
 
@@ -129,29 +129,29 @@ def deepened(count: Count, least: Expression, rounding: Rounding, pitch: Fractio
 def check_met(cut: Cut, garment: Garment) -> None:
     """Raise CannotRound for what was asked of a count and has not come about."""
     made = _named(garment)
-    for name, asked in cut.rounding.items():
+    for name, rounding in cut.rounding.items():
         if name not in made:
             fault = CannotKeep(name, f"no {text(name)} in this garment", "Leave it out.") if (
-                asked.rule == GIVEN) else CannotRound(f"no {text(name)} in this garment",
-                                                      "Leave its rounding out.")
+                rounding.rule == GIVEN) else CannotRound(f"no {text(name)} in this garment",
+                                                         "Leave its rounding out.")
             raise fault
-        if asked.rule == GIVEN and made[name].value != asked.plus:
-            raise CannotKeep(name, f"{text(name)} {asked.plus}, where {made[name]} are knitted: "
+        if rounding.rule == GIVEN and made[name].value != rounding.plus:
+            raise CannotKeep(name, f"{text(name)} {rounding.plus}, where {made[name]} are knitted: "
                              f"{working_of(made[name])}", "Change it, or what it depends on.")
-        if not asked.allows(made[name].value, made[name].exact):
-            raise CannotRound(f"{text(name)} {made[name]} and not {asked}: "
+        if not rounding.allows(made[name].value, made[name].exact):
+            raise CannotRound(f"{text(name)} {made[name]} and not {rounding}: "
                               f"{working_of(made[name])}",
                               "Ask for another rounding, or change the measure.")
 
 
 def shape_rounded(shape: Callable[[Cut], Garment], cut: Cut,
-                  asked: Mapping[str, Rounding | ParityOf]) -> Garment:
+                  roundings: Mapping[str, Rounding | ParityOf]) -> Garment:
     """Return the garment that `shape` makes of `cut` with its counts rounded as asked.
 
     A count that takes another's parity is settled once that one is. Raises CannotShape.
     """
-    settled = {name: spec for name, spec in asked.items() if isinstance(spec, Rounding)}
-    waiting = {name: spec for name, spec in asked.items() if isinstance(spec, ParityOf)}
+    settled = {name: spec for name, spec in roundings.items() if isinstance(spec, Rounding)}
+    waiting = {name: spec for name, spec in roundings.items() if isinstance(spec, ParityOf)}
     while waiting:
         ready = [name for name, spec in waiting.items() if spec.name not in waiting]
         if not ready:
@@ -162,7 +162,7 @@ def shape_rounded(shape: Callable[[Cut], Garment], cut: Cut,
             settled[name] = _parity(made, waiting.pop(name).name)
     garment = shape(replace(cut, rounding=settled))
     made = _named(garment)
-    for name, spec in asked.items():
+    for name, spec in roundings.items():
         if isinstance(spec, ParityOf) and (made[name].value - made[spec.name].value) % 2:
             raise CannotRound(f"{text(name)} {made[name]} and {text(spec.name)} {made[spec.name]}",
                               "Round the one or the other outright.")

@@ -19,7 +19,7 @@ from ..words.terms.schedules import every_text, once_text
 from .even_gaps import AnyNumber, EvenSlope, Finish, Remainder, number
 from .garment import CannotShape, Cut
 from .profile import How
-from .rate_rows import rows_of_rates
+from .rate_rows import rows_of_rate, rows_of_rates
 from .schedule import Schedule, schedule_of, spread_events
 
 REMAINDERS: Mapping[Order, Remainder] = {
@@ -72,11 +72,11 @@ class SlopeRequest:
         """Its plain stretches that are given as lengths, by name."""
         both = (("plain_rows_first", self.ask.plain_start, self.start),
                 ("plain_rows_last", self.ask.plain_end, self.end))
-        return tuple((name, count) for name, said, count in both
-                     if said is not None and said.length is not None and count is not None)
+        return tuple((name, count) for name, stretch, count in both
+                     if stretch is not None and stretch.length is not None and count is not None)
 
 
-def asked_of(cut: Cut, slope: Slope) -> SlopeRequest | None:
+def slope_request(cut: Cut, slope: Slope) -> SlopeRequest | None:
     """Return what the designer asks of a slope; None where it is shaped as its form has it."""
     ask = cut.slopes.get(slope)
     if ask is None:
@@ -87,57 +87,59 @@ def asked_of(cut: Cut, slope: Slope) -> SlopeRequest | None:
                         first=cut.place(f"{path}.first_row"), rates=cut.place(f"{path}.rates"))
 
 
-def _stretch(cut: Cut, said: PlainStretch | None, path: str) -> Count | None:
+def _stretch(cut: Cut, stretch: PlainStretch | None, path: str) -> Count | None:
     """The rows of a plain stretch that the source has at a `path`."""
-    if said is None:
+    if stretch is None:
         return None
-    if said.length is not None:
-        return rows_along(said.length, cut.gauge, NEAREST,
-                          Operand(said.length.mm, Role.STATED, path.rpartition(".")[2],
+    if stretch.length is not None:
+        return rows_along(stretch.length, cut.gauge, NEAREST,
+                          Operand(stretch.length.mm, Role.STATED, path.rpartition(".")[2],
                                   cut.place(path)))
-    return stated(said.rows or 0, Unit.ROWS, cut.place(path))
+    return stated(stretch.rows or 0, Unit.ROWS, cut.place(path))
 
 
-def slope_schedule(asked: SlopeRequest | None, of: AnyNumber, over: AnyNumber,
+def slope_schedule(request: SlopeRequest | None, of: AnyNumber, over: AnyNumber,
                    usual: Usual) -> Schedule:
-    """Return the events `of` a slope `over` its rows, numbers or expressions, as `asked` or usual.
+    """Return the events `of` a slope `over` its rows, numbers or expressions, as `request` has it.
 
     Two rates are neighbouring ones, or those of the designer, as published: Sheila, "All-in-one
     baby cardi" (2012, W3-056, W3-057), and "V-neck baby cardigan" (W3-058, W3-071) give one rate
     after another and leave the rest of the rows plain. Raises CannotFollow for what does not fit
     the slope, ValueError where more events than rows are usual.
     """
-    if asked is None:
+    if request is None:
         return _spread(of, over, usual, usual.order, None, (0, usual.end),
                        gap_after=usual.gap_after)
     events, rows = (int(number(one).value) for one in (of, over))
-    if not (events or asked.ask.rates):
+    if not (events or request.ask.rates):
         return Schedule(rows)
-    start, end = _ends(asked, rows, usual)
-    if asked.ask.rates:
-        at = _by_rates(asked, events, rows - start - end, start)
-        made, places = schedule_of((start + row for row in at), rows), (asked.first, asked.rates)
-        return replace(made, counted=rows_of_rates(asked.ask, made, (of, over), places))
-    order = usual.order if asked.ask.order is None else REMAINDERS[asked.ask.order]
-    first = asked.ask.first_row
+    start, end = _ends(request, rows, usual)
+    if request.ask.rates:
+        at = _by_rates(request, events, rows - start - end, start)
+        made = schedule_of((start + row for row in at), rows)
+        places = (request.first, request.rates)
+        return replace(made, counted=rows_of_rates(request.ask, made, (of, over), places))
+    order = usual.order if request.ask.order is None else REMAINDERS[request.ask.order]
+    first = request.ask.first_row
     try:
-        row = None if first is None else Operand(Fraction(first), Role.SOURCE, "row", asked.first)
-        return _spread(of, over, usual, order, row, _counted_ends(asked, start, end),
-                       gap_after=usual.gap_after and asked.end is None)
+        row = None if first is None else Operand(Fraction(first), Role.SOURCE, "row", request.first)
+        return _spread(of, over, usual, order, row, _counted_ends(request, start, end),
+                       gap_after=usual.gap_after and request.end is None)
     except ValueError as fault:
         key = next(name for name, value in (
-            ("first_row", first), ("plain_end", asked.end), ("plain_start", asked.start),
+            ("first_row", first), ("plain_end", request.end), ("plain_start", request.start),
             ("order", order)) if value is not None)
         room = rows - start - end - (first or 0)
-        raise _refusal(asked, key, f"{_many(asked, events)} in {max(0, room)} of {rows} rows",
-                       f"a row for each {asked.ask.slope.change}",
+        raise _refusal(request, key, f"{_many(request, events)} in {max(0, room)} of {rows} rows",
+                       f"a row for each {request.ask.slope.change}",
                        "Leave fewer rows plain, or begin earlier.") from fault
 
 
-def _counted_ends(asked: SlopeRequest, start: int, end: int) -> tuple[AnyNumber, AnyNumber]:
+def _counted_ends(request: SlopeRequest, start: int, end: int) -> tuple[AnyNumber, AnyNumber]:
     """The plain rows at both ends, as they were counted where the designer has them."""
-    return (asked.start.term(Role.ROWS) if asked.start and start else start,
-            asked.end.term(Role.ROWS) if asked.end and asked.end.value == end and end else end)
+    first, last = request.start, request.end
+    return (first.term(Role.ROWS) if first and start else start,
+            last.term(Role.ROWS) if last and last.value == end and end else end)
 
 
 def _spread(of: AnyNumber, over: AnyNumber, usual: Usual, order: Remainder,
@@ -160,50 +162,51 @@ def _spread(of: AnyNumber, over: AnyNumber, usual: Usual, order: Remainder,
         made.gaps, before=number(ends[0]), after=number(ends[1])))
 
 
-def _ends(asked: SlopeRequest, rows: int, usual: Usual) -> tuple[int, int]:
+def _ends(request: SlopeRequest, rows: int, usual: Usual) -> tuple[int, int]:
     """The plain rows at the start and the end of a slope. Raises CannotFollow for too many."""
-    start = asked.start.value if asked.start else 0
-    end = max(asked.end.value, usual.least_end) if asked.end else (
-        usual.least_end if asked.ask.rates else usual.end)
-    first = asked.ask.first_row
+    start = request.start.value if request.start else 0
+    end = max(request.end.value, usual.least_end) if request.end else (
+        usual.least_end if request.ask.rates else usual.end)
+    first = request.ask.first_row
     if first is not None and first < usual.least_first:
-        raise _refusal(asked, "first_row", f"the first {asked.ask.slope.change} on row {first}",
+        raise _refusal(request, "first_row", f"the first {request.ask.slope.change} on row {first}",
                        f"row {usual.least_first} or a later one",
                        f"Write first_row: {usual.least_first}.")
     if start + end + (first or 0) > rows:
-        key = "plain_start" if asked.start else "plain_end" if asked.end else "first_row"
-        raise _refusal(asked, key, f"{start + end + (first or 0)} rows of a slope of {rows} that "
+        key = "plain_start" if request.start else "plain_end" if request.end else "first_row"
+        raise _refusal(request, key, f"{start + end + (first or 0)} rows of a slope of {rows} that "
                        "are to stay plain", f"fewer than {rows}", "Leave fewer rows plain.")
     return start, end
 
 
-def _by_rates(asked: SlopeRequest, events: int, room: int, start: int) -> list[int]:
+def _by_rates(request: SlopeRequest, events: int, room: int, start: int) -> list[int]:
     """The rows of the events, above the plain ones at the start, by the designer's own rates."""
-    ask, first = asked.ask, asked.ask.first_row
-    closed = _closed(asked, events - (first is not None), room - (first or 0), events)
+    ask, first = request.ask, request.ask.first_row
+    closed = _closed(request, events - (first is not None), room - (first or 0), events)
     gaps = [gap for rate in closed for gap in islice(cycle(rate.every), rate.times)]
     at = list(accumulate(gaps, initial=first or 0))[first is None:]
     if at and at[-1] > room:
         fits = _that_fits(closed, room - (first or 0))
-        raise _refusal(asked, "rates", f"rates that take {at[-1]} rows for {_many(asked, events)}",
+        raise _refusal(request, "rates",
+                       f"rates that take {at[-1]} rows for {_many(request, events)}",
                        f"at most {room} rows{f' above {start} plain ones' if start else ''}",
                        fits or "Write fewer rows between them, or fewer times the slow rate.")
     assert len(at) == events, ask
     return at
 
 
-def _closed(asked: SlopeRequest, left: int, room: int, events: int) -> tuple[Rate, ...]:
+def _closed(request: SlopeRequest, left: int, room: int, events: int) -> tuple[Rate, ...]:
     """The rates with what the last one leaves open: how many times, or how many rows apart."""
-    *before, last = asked.ask.rates
+    *before, last = request.ask.rates
     rest = left - sum(rate.times or 0 for rate in before)
     times = rest if last.times is None else last.times
     if times != rest or rest < 0:
-        first: FindingText = " with the one on first_row" if asked.ask.first_row is not None else ""
-        said = events - rest + times if last.times is not None else events - rest
-        raise _refusal(asked, "rates", f"rates of {said} {_plural(asked, said)}{first}",
-                       f"{_many(asked, events)}, as the measures make",
-                       _counts_that_fit(rest, len(asked.ask.rates)))
-    over = room - sum(map(_rows_of, before))
+        first: FindingText = "" if request.ask.first_row is None else " with the one on first_row"
+        shown = events - rest + times if last.times is not None else events - rest
+        raise _refusal(request, "rates", f"rates of {shown} {_plural(request, shown)}{first}",
+                       f"{_many(request, events)}, as the measures make",
+                       _counts_that_fit(rest, len(request.ask.rates)))
+    over = room - sum(map(rows_of_rate, before))
     if last.mixed and times:
         return (*before, Rate(_mixed(last.every, times, over), times))
     if last.every:
@@ -211,7 +214,7 @@ def _closed(asked: SlopeRequest, left: int, room: int, events: int) -> tuple[Rat
     if not times:
         return tuple(before)
     if over < times:
-        raise _refusal(asked, "rates", f"{times} {_plural(asked, times)} in the {max(0, over)} "
+        raise _refusal(request, "rates", f"{times} {_plural(request, times)} in the {max(0, over)} "
                        "rows that are left for the last rate", "a row for each",
                        "Write fewer rows or fewer times before it.")
     return (*before, Rate((over // times,), times))
@@ -244,35 +247,31 @@ def _that_fits(rates: Sequence[Rate], room: int) -> FindingText:
     """
     *before, last = rates
     assert last.times is not None
-    short = sum(map(_rows_of, rates)) - room
+    short = sum(map(rows_of_rate, rates)) - room
     if before and len(last.every) == len(before[-1].every) == 1:
         fast, slow = before[-1].every[0], last.every[0]
         more = -(-short // (slow - fast)) if slow > fast else last.times + 1
         if more <= last.times:
             return f"Write {every_text(fast)} {once_text((before[-1].times or 0) + more)}."
-    over = room - sum(map(_rows_of, before))
+    over = room - sum(map(rows_of_rate, before))
     if last.times and over >= last.times:
         return (f"Write {every_text(over // last.times)} in the last rate, or leave its rows out: "
                 f"\"then {once_text(last.times)}\" takes as many as fit.")
     return ""
 
 
-def _rows_of(rate: Rate) -> int:
-    """The rows that a rate takes."""
-    return sum(islice(cycle(rate.every), rate.times))
-
-
-def _refusal(asked: SlopeRequest, key: str, found: str, expected: str, remedy: str) -> CannotFollow:
-    slope = asked.ask.slope
+def _refusal(request: SlopeRequest, key: str, found: str, expected: str, remedy: str
+             ) -> CannotFollow:
+    slope = request.ask.slope
     return CannotFollow(slope, key, f"{found} ({PLACES[slope]})", expected, remedy)
 
 
-def _many(asked: SlopeRequest, events: int) -> str:
-    return f"{events} {_plural(asked, events)}"
+def _many(request: SlopeRequest, events: int) -> str:
+    return f"{events} {_plural(request, events)}"
 
 
-def _plural(asked: SlopeRequest, events: int) -> str:
-    return asked.ask.slope.change + "s" * (events != 1)
+def _plural(request: SlopeRequest, events: int) -> str:
+    return request.ask.slope.change + "s" * (events != 1)
 
 
 def even_slope(named: tuple[str, How], below: Expression, schedule: Schedule
@@ -287,14 +286,14 @@ def even_slope(named: tuple[str, How], below: Expression, schedule: Schedule
     return (EvenSlope(name=named[0], how=named[1], below=below, gaps=schedule.gaps),)
 
 
-def slope_counts(piece: str, name: str, asked: SlopeRequest | None, schedule: Schedule
+def slope_counts(piece: str, name: str, request: SlopeRequest | None, schedule: Schedule
                  ) -> tuple[tuple[str, str, Count], ...]:
     """Return the counts of a slope that the designer schedules, for the counts of its `piece`.
 
     All its rows, by its rates, and its plain stretches; `name` stands before theirs.
     """
-    if asked is None:
+    if request is None:
         return ()
     rows = Count(schedule.made, Unit.ROWS)
     return ((piece, f"{name}rows_shaped", rows),
-            *((piece, f"{name}{own}", count) for own, count in asked.counts))
+            *((piece, f"{name}{own}", count) for own, count in request.counts))

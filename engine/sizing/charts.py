@@ -108,8 +108,8 @@ class Remark:
     @property
     def line(self) -> str:
         """It in one short line, without a point."""
-        said = self.short or re.split(r"(?<=[.:;])\s", self.text, maxsplit=1)[0]
-        return (said if len(said) <= 100 else said[:99] + "…").rstrip(".:;")
+        text = self.short or re.split(r"(?<=[.:;])\s", self.text, maxsplit=1)[0]
+        return (text if len(text) <= 100 else text[:99] + "…").rstrip(".:;")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -169,7 +169,7 @@ class Chart:
         if cell is None or not self.columns.get(size, size):
             return ()  # what the designer says of her own size is no chart's
         label, source = self.rows[name].label, self.rows[name].source or self.source
-        own = [Remark(said(label, how), source, (name,)) for said, how in (
+        own = [Remark(sentence(label, how), source, (name,)) for sentence, how in (
             (words.mended_remark, cell.mended), (words.filled_remark, cell.filled)) if how]
         return (*own, *(r for r in self.remarks
                         if (not r.rows or name in r.rows) and (not r.sizes or size in r.sizes)))

@@ -212,10 +212,10 @@ class _Reader:
             if part.text != ")":
                 found = f'"{clip(part.text)}" here'
             raise ExpressionFault("bad-measure", part.at, found, "an operator between two things",
-                                  _way_out(before.kind, part))
+                                  _remedy(before.kind, part))
 
 
-def _way_out(before: str, part: _Token) -> FindingText:
+def _remedy(before: str, part: _Token) -> FindingText:
     if part.text == ")":
         return "Delete it, or write the ( it closes."
     if part.text == "," and before == "number":

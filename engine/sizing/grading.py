@@ -100,8 +100,8 @@ def _judge(name: str, step: _Step, course: int, many: int, usual: Fraction, fact
         return _finding("repeats", name, step, f"stays the same from {step}, while the body grows "
                                                f"by {decimal(step.body, 2)}")
     if course and (step.change > 0) != (course > 0) and abs(step.change) > grain:
-        way = "falls" if step.change < 0 else "rises"
-        return _finding("against", name, step, f"{way} from {step}, against its neighbours")
+        direction = "falls" if step.change < 0 else "rises"
+        return _finding("against", name, step, f"{direction} from {step}, against its neighbours")
     if many >= 3 and abs(step.change) > factor * usual + grain:
         return _finding("jumps", name, step, f"goes from {step}, a step of "
                         f"{decimal(abs(step.change), 2)}, where {decimal(usual, 2)} is usual and "

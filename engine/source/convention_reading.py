@@ -52,12 +52,12 @@ def read_conventions(garment: Fields, form: Form | None, neck: Neck, sizes: tupl
     shoulders, darts = _shoulders(garment, sizes), read_darts(garment, form, sizes)
     if form is not None:
         _check_form(garment, form)
-    asked = {size: Conventions(armhole=armholes[size], cap=caps[size], front_neck=fronts[size],
+    found = {size: Conventions(armhole=armholes[size], cap=caps[size], front_neck=fronts[size],
                                back_neck=backs[size], shoulders=shoulders[size],
                                darts=darts.get(size), bust=bust.get(size),
                                tail=tails.get(size))
              for size in sizes}
-    return {size: one for size, one in asked.items() if one != Conventions()}
+    return {size: one for size, one in found.items() if one != Conventions()}
 
 
 def _by_size(own: Fields, key: Key[T], sizes: tuple[str, ...]) -> Mapping[str, T]:
@@ -107,10 +107,10 @@ def _necks(garment: Fields, neck: Neck, sizes: tuple[str, ...]
 
 def _neck(own: Fields, curve: NeckCurve, keys: tuple[Key[Any], Key[Any], Key[NeckSides]],
           sizes: tuple[str, ...]) -> dict[str, NeckSpec]:
-    *by_size, way = keys
+    *by_size, one_key = keys
     centre, steps = (_by_size(own, key, sizes) for key in by_size)
     middle, beside = ({size: _place(own, key, size) for size in sizes} for key in by_size)
-    sides = own.get(way)
+    sides = own.get(one_key)
     return {size: NeckSpec(curve=curve, centre=centre[size], steps=steps[size], sides=sides,
                            centre_place=middle[size], steps_place=beside[size])
             for size in sizes}

@@ -97,9 +97,9 @@ def _section(findings: Findings, entry: Entry, sizes: tuple[str, ...]) -> EdgeSe
     title = own.need(SectionKeys.title)
     given = [key.name for key in GIVEN_BY if key.name in own]
     if len(given) != 1:
-        said = " and ".join(f'"{key}"' for key in given)
+        keys = " and ".join(f'"{key}"' for key in given)
         findings.fault("two-answers" if given else "missing-key", own.place,
-                       f"{said} in {own.what}" if given else
+                       f"{keys} in {own.what}" if given else
                        f'neither "length" nor "rows" nor "stitches" in {own.what}',
                        "one of length, rows and stitches",
                        "Delete all but one of them." if given else

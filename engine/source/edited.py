@@ -128,18 +128,18 @@ def _extent(text: str, node: Node, key: str) -> tuple[int, int]:
 
 def _added(text: str, table: Table, parts: list[str], value: str) -> str:
     """The source with a new key in a mapping, and under it what the other parts name."""
-    said = value
+    line = value
     for part in reversed(parts[1:]):
-        said = f"{{{part}: {said}}}"
-    said = f"{parts[0]}: {said}"
+        line = f"{{{part}: {line}}}"
+    line = f"{parts[0]}: {line}"
     ends = _LineStarts.of(text)
     start = ends.at(table.place)
     if text[start:start + 1] == "{":
         comma = ", " if table.entries else ""
-        return f"{text[:start + 1]}{said}{comma}{text[start + 1:]}"
+        return f"{text[:start + 1]}{line}{comma}{text[start + 1:]}"
     first: Keyed = next(iter(table.entries.values()))
     at = ends.at(first.place)
-    return f"{text[:at]}{said}\n{' ' * (first.place.column - 1)}{text[at:]}"
+    return f"{text[:at]}{line}\n{' ' * (first.place.column - 1)}{text[at:]}"
 
 
 def _has(text: str, parts: list[str], value: str, name: str) -> bool:

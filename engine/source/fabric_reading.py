@@ -147,11 +147,11 @@ def _swatch(findings: Findings, entry: Entry, yarn: Yarn | None) -> Swatch | Non
     weighed, long = own.get(SwatchKeys.mass), own.get(SwatchKeys.yarn)
     if stitches is None or width is None or rows is None or height is None:
         return None
-    for measured, side, way in ((width, SwatchKeys.width, "wide"),
-                                (height, SwatchKeys.height, "high")):
+    for measured, side, direction in ((width, SwatchKeys.width, "wide"),
+                                      (height, SwatchKeys.height, "high")):
         if measured < SMALL_SWATCH:
             findings.warn("small-swatch", own.at(side),
-                          f"a swatch {measured.in_cm()} {way}", "10 cm or more",
+                          f"a swatch {measured.in_cm()} {direction}", "10 cm or more",
                           "Knit and measure a larger one.")
     made = Swatch(stitches=stitches, width=width, rows=rows, height=height, mass_g=weighed,
                   yarn=long, place=own.place)

@@ -46,5 +46,5 @@ def _refuse_what_meets(band: Fields) -> None:
 def _are_loops(node: object) -> bool:
     if not isinstance(node, Table) or "closing" not in node.entries:
         return False
-    said = node.entries["closing"].node
-    return isinstance(said, Scalar) and said.text == ButtonholeKind.LOOPS.value
+    closing = node.entries["closing"].node
+    return isinstance(closing, Scalar) and closing.text == ButtonholeKind.LOOPS.value

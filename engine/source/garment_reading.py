@@ -38,7 +38,7 @@ from .page_names import OWN_CHART
 from .pairs import read_pairs
 from .piece_fabric_reading import check_feet, read_piece_fabrics
 from .pocket_reading import read_pockets
-from .rounding import Roundings, check_one_way, read_counts, read_rounding
+from .rounding import Roundings, check_given_once, read_counts, read_rounding
 from .sizes import by_chart, check_sizes, warn_without_chart
 from .slope_reading import read_slopes
 from .stripe_reading import read_stripes
@@ -119,7 +119,7 @@ def _counts(own: Fields, form: Form | None, sizes: tuple[str, ...]
     if form is None:
         return {}, {}
     rounding, counts = read_rounding(own, form), read_counts(own, form, sizes)
-    check_one_way(own, rounding, counts)
+    check_given_once(own, rounding, counts)
     return rounding, counts
 
 

@@ -56,10 +56,10 @@ def read_hem(garment: Fields, key: Key[Any], fabric: Fabric | None,
     spec = _spec(own, next(iter(depths.values()), None) if depths else None, fabric, fabrics, bed)
     if spec is None or depths is None:
         return {}
-    places, asked = own.findings.places, _stitches(own, sizes)
+    places, stitches = own.findings.places, _stitches(own, sizes)
     at = {size: places.get(f"{own.path}.{HemKeys.depth.name}.{size}", own.at(HemKeys.depth))
           for size in depths}
-    return {size: replace(spec, depth=depth, place=at[size], stitches=asked[size])
+    return {size: replace(spec, depth=depth, place=at[size], stitches=stitches[size])
             if isinstance(spec, RibSpec) else replace(spec, depth=depth, place=at[size])
             for size, depth in depths.items()}
 
@@ -83,11 +83,11 @@ def check_rib_pieces(garment: Fields, form: Form | None, hems: Feet, cuffs: Feet
     sleeves = [SLEEVE] if cuffs else []
     for feet, able in ((hems, [one for one in begun if one not in sleeves]), (cuffs, sleeves)):
         foot = next(iter(feet.values()), None)
-        for key, asked in foot.stitches.items() if isinstance(foot, RibSpec) else ():
-            if key not in able and asked.place:
+        for key, count in foot.stitches.items() if isinstance(foot, RibSpec) else ():
+            if key not in able and count.place:
                 expected, remedy = suggest(key, able, "Use one of these.")
                 garment.findings.fault(
-                    "unknown-name", asked.place, f'stitches of the rib of a piece "{clip(key)}", '
+                    "unknown-name", count.place, f'stitches of the rib of a piece "{clip(key)}", '
                     "which has none here", expected, remedy)
 
 

@@ -21,7 +21,7 @@ from .source import Node, Scalar, Table, parse_source
 
 FRONT = "front"
 _LINE_ENDS = re.compile("(\r\n|\r|\n)")
-_SAID = f"{EdgeKeys.kind.name}: {EdgeShape.FRONT.value}"
+_FRONT_KIND = f"{EdgeKeys.kind.name}: {EdgeShape.FRONT.value}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +41,7 @@ def with_kind(text: str, published: Collection[str], *,
     """
     node, _ = parse_source(text, name=name)
     edge = _under(node, PatternKeys.edges.name, FRONT)
-    if not isinstance(edge, Table) or not edge.entries or not _unsaid(edge):
+    if not isinstance(edge, Table) or not edge.entries or not _has_no_kind(edge):
         return text, None
     place = edge.place
     if not _is_pair(node, published):
@@ -50,15 +50,15 @@ def with_kind(text: str, published: Collection[str], *,
     index, start = 2 * (place.line - 1), place.column - 1
     line = parts[index]
     if line[start:start + 1] == "{":
-        parts[index] = f"{line[:start]}{{{_SAID}, {line[start + 1:].lstrip(' ')}"
+        parts[index] = f"{line[:start]}{{{_FRONT_KIND}, {line[start + 1:].lstrip(' ')}"
     elif not line[:start].strip():
-        parts[index] = line[:start] + _SAID + parts[index + 1] + line
+        parts[index] = line[:start] + _FRONT_KIND + parts[index + 1] + line
     else:
         return text, KindWritten(place, False)
     return "".join(parts), KindWritten(place, True)
 
 
-def _unsaid(edge: Table) -> bool:
+def _has_no_kind(edge: Table) -> bool:
     """True for an edge that was read as one of a pair without saying so."""
     return not {EdgeKeys.kind.name, EdgeKeys.sections.name} & edge.entries.keys()
 

@@ -199,12 +199,12 @@ def _check_default(garment: Fields, measured: MeasuredForm, measure: str, sum_: 
         lacking = list(measured.sizes) if row is None else measured.without(row, measured.sizes)
         if lacking:
             sizes = "" if row is None else f" for {', '.join(lacking)}"
-            way = "" if row is None else f", or {name.name} under body"
+            alternative = "" if row is None else f", or {name.name} under body"
             garment.findings.fault(
                 "missing-measurement", garment.at(GarmentKeys.chart),
                 f'no {name.name} in the chart "{measured.chart.key}"{sizes}',
                 f"what the form's {measure} is worked out from: {sum_}",
-                f"{_TO_CHART}; or give {measure} under measures{way}.")
+                f"{_TO_CHART}; or give {measure} under measures{alternative}.")
 
 
 def _check_use(garment: Fields, measured: MeasuredForm) -> None:

@@ -27,9 +27,9 @@ def read_methods(garment: Fields, key: Key[str]) -> dict[str, str]:
     if not isinstance(entry.node, Table):
         value = garment.findings.read(entry, key.read)
         return {"": value} if value else {}
-    said = "ways to cast on" if key is GarmentKeys.cast_on else "ways to bind off"
+    methods = "ways to cast on" if key is GarmentKeys.cast_on else "ways to bind off"
     found = {item.label: garment.findings.read(item, key.read)
-             for item in named_entries(garment.findings, entry, said, key.likely[0], 40)}
+             for item in named_entries(garment.findings, entry, methods, key.likely[0], 40)}
     return {piece: value for piece, value in found.items() if value}
 
 

@@ -81,11 +81,11 @@ def _of_edge(garment: Node, form: Form, edge: str) -> str:
 
 def _pocket_edges(garment: Node, form: Form) -> tuple[str, ...]:
     """The edges of the pockets asked for, as far as can be told."""
-    asked = garment.entries.get("pockets") if isinstance(garment, Table) else None
-    if asked is None:
+    pockets = garment.entries.get("pockets") if isinstance(garment, Table) else None
+    if pockets is None:
         return ()
     return edge_names(opens="front_edge" in form.edges,
-                      number=1 if _typed(asked.node, "number") == "1" else 2)
+                      number=1 if _typed(pockets.node, "number") == "1" else 2)
 
 
 def edge_among(known: Mapping[str, OpenEdge | None]) -> Reader[OpenEdge | None]:

@@ -167,8 +167,8 @@ def _unknown(edge: EdgeOf, labels: Collection[str], pieces: tuple[OutlinePiece, 
         remedy = "Name a corner so, or leave it out for the whole edge."
     else:
         return
-    expected, way = suggest(edge.stretch or edge.piece, dict.fromkeys(known), remedy)
-    own.findings.fault("unknown-name", own.at(key), found, expected, way)
+    expected, mending = suggest(edge.stretch or edge.piece, dict.fromkeys(known), remedy)
+    own.findings.fault("unknown-name", own.at(key), found, expected, mending)
     yield edge.key
 
 

@@ -50,13 +50,13 @@ def read_kept(fields: Fields, garment: GarmentSpec | None) -> tuple[str, ...]:
 
 
 def _kept(fields: Fields, item: Entry, garment: GarmentSpec | None) -> str | None:
-    said = fields.findings.read(item, KEPT)
-    if said is None or said in KEEPS:
-        return said
+    word = fields.findings.read(item, KEPT)
+    if word is None or word in KEEPS:
+        return word
     names = (*map(plain, garment.chart.rows), *FORMS[garment.form].names) if garment else ()
-    if plain(said) in names:
-        return plain(said)
-    expected, remedy = suggest(said, (*KEEPS, *names), "Write one of these.")
-    fields.findings.fault("unknown-name", item.place, f'nothing called "{clip(said)}" that a '
+    if plain(word) in names:
+        return plain(word)
+    expected, remedy = suggest(word, (*KEEPS, *names), "Write one of these.")
+    fields.findings.fault("unknown-name", item.place, f'nothing called "{clip(word)}" that a '
                           "reader could change", expected, remedy)
     return None

@@ -106,7 +106,7 @@ def _pattern(fields: Fields, slug: str, shelf: _Shelf, notes: str) -> Pattern | 
     withdrawn = read_withdrawn(fields, own_sizes)
     corrections = read_corrections(fields, sizes, [size.label for size in withdrawn])
     compare_with_version(fields, release, date, corrections)
-    said, shows = read_designer_notes(fields, sizes), read_techniques(fields)
+    placed, shows = read_designer_notes(fields, sizes), read_techniques(fields)
     garment = read_garment(fields, Ground(fabrics, own_sizes, wearer, shelf.charts, bed,
                                             yarns))
     if "garment" not in fields:
@@ -127,7 +127,8 @@ def _pattern(fields: Fields, slug: str, shelf: _Shelf, notes: str) -> Pattern | 
                    yarns=whole(yarns), fabrics=whole(fabrics), sizes=sizes, edges=whole(edges),
                    bands=whole(bands), garment=garment, stitch_charts=whole(charts or {}),
                    skills=skills, pictures=shown, corrections=corrections, accepted=accepted,
-                   notes=notes, said=said, techniques=shows, status=status, publish=publish,
+                   notes=notes, designer_notes=placed, techniques=shows, status=status,
+                   publish=publish,
                    reader_change=fields.get(PatternKeys.reader_may_change),
                    reader_keeps=read_kept(fields, garment),
                    contact=fields.get(PatternKeys.contact),

@@ -66,9 +66,9 @@ def check_feet(garment: Fields, own: Fabric | None, apart: Mapping[str, Fabric],
         if not (isinstance(hem, RibSpec) and hem.fabric) or (piece == SLEEVE and cuffs):
             continue
         if own is not None and fabric.yarn != own.yarn:
-            way = "Give the sleeves a cuff that was swatched in their yarn" if piece == SLEEVE \
+            remedy = "Give the sleeves a cuff that was swatched in their yarn" if piece == SLEEVE \
                 else "Use a fabric of the same yarn, or leave the rib's fabric out"
             garment.findings.fault(
                 "rib-yarn", garment.at(GarmentKeys.piece_fabrics),
                 f'a rib of the yarn "{own.yarn}" below a {piece.replace("_", " ")} of '
-                f'"{fabric.yarn}"', "the same yarn", f"{way}.")
+                f'"{fabric.yarn}"', "the same yarn", f"{remedy}.")

@@ -30,11 +30,11 @@ _PLAIN = length("plain stretch of a slope", "5 mm..40 cm", "0 cm..100 cm")
 
 def rates(entry: Entry) -> tuple[Rate, ...]:
     """Read rates one after another; the last may leave its times or its rows open. Raises Fault."""
-    said = _TEXT(entry)
-    if not re.fullmatch(SPELT, said):
-        raise _bad(entry, f'"{clip(said)}"', "Write each rate as every 6th row 5 times, with then "
+    text = _TEXT(entry)
+    if not re.fullmatch(SPELT, text):
+        raise _bad(entry, f'"{clip(text)}"', "Write each rate as every 6th row 5 times, with then "
                    "between two.")
-    parts = re.split(_THEN, said.strip())
+    parts = re.split(_THEN, text.strip())
     _check_mixed(entry, parts)
     found = tuple(map(_rate, parts))
     if len(found) > MOST:

@@ -38,16 +38,16 @@ Roundings = dict[str, Rounding | ParityOf]
 def read_rounding(garment: Fields, form: Form) -> Roundings:
     """What is asked of the counts of `form`, by their names in it."""
     counts = {plain(name): name for name in form.rounds}
-    asked: Roundings = {}
+    roundings: Roundings = {}
     for item in garment.each(GarmentKeys.round):
         named = replace(item, path=f"{garment.path}.round.{plain(item.label)}")
         name = garment.findings.read(replace(named, place=_key(garment, item)),
                                      lambda at: _known(at, at.label, form, counts))
         spec = _spec(garment.findings, named, form, counts)
         if name and spec:
-            asked[name] = spec
-    _check_circle(garment, asked)
-    return asked
+            roundings[name] = spec
+    _check_circle(garment, roundings)
+    return roundings
 
 
 def read_counts(garment: Fields, form: Form, sizes: tuple[str, ...]) -> dict[str, dict[str, int]]:
@@ -65,14 +65,14 @@ def read_counts(garment: Fields, form: Form, sizes: tuple[str, ...]) -> dict[str
     return given
 
 
-def check_one_way(garment: Fields, rounding: Roundings, counts: Collection[str]) -> None:
+def check_given_once(garment: Fields, rounding: Roundings, counts: Collection[str]) -> None:
     """Record counts that are rounded and given as well."""
     for name in rounding.keys() & counts:
-        said = name.replace("_", " ")
+        text = name.replace("_", " ")
         garment.findings.fault(
             "cannot-round", garment.findings.places[f"{garment.path}.round.{plain(name)}"],
-            f"{said} rounded, and given under counts", "one of the two",
-            f"Delete {said} here or under counts.")
+            f"{text} rounded, and given under counts", "one of the two",
+            f"Delete {text} here or under counts.")
 
 
 def _key(garment: Fields, item: Entry, key: str = GarmentKeys.round.name) -> Place:
@@ -114,17 +114,17 @@ def read_multiple(own: Fields) -> Rounding | None:
         MultipleKeys.plus, at_most(OVER_MULTIPLE, multiple - 1), 0))
 
 
-def _check_circle(garment: Fields, asked: Roundings) -> None:
+def _check_circle(garment: Fields, roundings: Roundings) -> None:
     """Record counts that take their parity from one another, each circle once."""
     seen: set[str] = set()
-    for name in asked:
+    for name in roundings:
         chain = [name]
-        while isinstance(spec := asked.get(chain[-1]), ParityOf) and spec.name not in chain:
+        while isinstance(spec := roundings.get(chain[-1]), ParityOf) and spec.name not in chain:
             chain.append(spec.name)
         if isinstance(spec, ParityOf) and not seen & set(chain):
-            said = [one.replace("_", " ") for one in (*chain, spec.name)]
+            names = [one.replace("_", " ") for one in (*chain, spec.name)]
             garment.findings.fault(
                 "cannot-round", garment.findings.places[f"{garment.path}.round.{plain(name)}"],
-                f"a parity taken in a circle: {' of '.join(said)}", "one that is rounded outright",
+                f"a parity taken in a circle: {' of '.join(names)}", "one that is rounded outright",
                 "Round one of them to even or odd.")
         seen |= set(chain)

@@ -23,7 +23,7 @@ from .values import Entry
 
 SECTIONS = tuple(SharedFileKeys.keys)
 TEXTS = "texts"
-_ASKED = re.compile(r"shared(?: +(\S.*))?")
+_REFERENCE = re.compile(r"shared(?: +(\S.*))?")
 _MARKER = re.compile(r"^<!-- shared +(\S.*?) *-->[ \t]*$", re.MULTILINE)
 _ONE = {"yarns": "yarn", "fabrics": "fabric", "swatches": "swatch", TEXTS: "text"}
 _NAMED = f"{', '.join(SECTIONS[:-1])} or {SECTIONS[-1]}"
@@ -50,9 +50,9 @@ def with_shared_texts(notes: str, text: str, *, file: str) -> tuple[str, tuple[P
     def taken(marker: re.Match[str]) -> str:
         place = Place(file, notes.count("\n", 0, marker.start()) + 1, 1)
         found = shelf.taken(TEXTS, marker[1], place)
-        said = None if found is None else shelf.findings.read(
+        content = None if found is None else shelf.findings.read(
             Entry(marker[1], found, marker[1], found.place), SHARED_TEXT)
-        return said if said is not None else marker[0]
+        return content if content is not None else marker[0]
 
     made = _MARKER.sub(taken, notes)
     return made, tuple(shelf.findings.problems)
@@ -93,9 +93,9 @@ class _SharedFile:
     def _one(self, node: Node, key: Key[Any], label: str) -> Node:
         if key.shared and isinstance(node, Scalar):
             literal = key.shared == TEXTS and node.quoted
-            asked = None if literal else _ASKED.fullmatch(node.text)
+            match = None if literal else _REFERENCE.fullmatch(node.text)
             own = key.name if key.shared == TEXTS else label
-            found = self.taken(key.shared, asked[1] or own, node.place) if asked else None
+            found = self.taken(key.shared, match[1] or own, node.place) if match else None
             node = node if found is None else found
         return self.filled(node, key.table, label) if key.table else node
 
@@ -124,11 +124,11 @@ class _SharedFile:
         self.findings.read(Entry(name, node, name, node.place), SHARED_TEXT)
         return None
 
-    def _sections(self, asked: Place) -> Table | None:
+    def _sections(self, place: Place) -> Table | None:
         """The shared file; None once it is recorded what keeps it from being used."""
         findings = self.findings
         if not self.text.strip():
-            findings.fault("unknown-name", asked, f"an entry from {SHARED}, and no such file",
+            findings.fault("unknown-name", place, f"an entry from {SHARED}, and no such file",
                            f"a file with {_NAMED} in it",
                            f"Write {SHARED}, or write the entry here.")
             return None

@@ -211,12 +211,12 @@ def _remarks(fields: Fields, rows: Mapping[str, Row], sizes: tuple[str, ...],
     for item in fields.each(ChartFileKeys.remarks):
         own = open_fields(fields.findings, item, "a remark", RemarkKeys)
         if own is not None:
-            short, said = own.get(RemarkKeys.short), own.need(RemarkKeys.text)
+            short, text = own.get(RemarkKeys.short), own.need(RemarkKeys.text)
             source = own.need(RemarkKeys.source)
             about = _names(own, RemarkKeys.rows, "measurement", rows)
             among = _names(own, RemarkKeys.sizes, "size", dict.fromkeys(sizes))
-            if said is not None and source is not None:
-                remarks.append(Remark(said, source, about, among, short))
+            if text is not None and source is not None:
+                remarks.append(Remark(text, source, about, among, short))
     return tuple(remarks)
 
 

@@ -121,7 +121,7 @@ def check_sizes(findings: Findings, chart: Chart, sizes: Sequence[OwnSize]) -> N
     for size in of_chart:
         if size.column not in chart.sizes:
             place = findings.places.get(f"{size.path}.as", findings.places[size.path])
-            remedy = _way_to_chart(size, chart, named=f"{size.path}.as" in findings.places)
+            remedy = _chart_remedy(size, chart, named=f"{size.path}.as" in findings.places)
             findings.fault("size-not-in-chart", place, f'the size "{clip(size.column)}", which is '
                            f'not in the chart "{chart.key}"',
                            f"sizes among {', '.join(chart.sizes)}", remedy)
@@ -135,7 +135,7 @@ def check_sizes(findings: Findings, chart: Chart, sizes: Sequence[OwnSize]) -> N
                        f"Write [{', '.join(size.name for size in ordered)}].")
 
 
-def _way_to_chart(size: OwnSize, chart: Chart, *, named: bool) -> str:
+def _chart_remedy(size: OwnSize, chart: Chart, *, named: bool) -> str:
     """What to do about a size that the chart has not: it names the chart's size with `as`, or is
     the pattern's own and may be there by another name (XXL is 2X); like letters mean little."""
     meant = _meant(size.column, chart)

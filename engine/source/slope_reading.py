@@ -28,26 +28,26 @@ def read_slopes(garment: Fields, form: Form | None, neck: Neck, sizes: tuple[str
 
 def _slope(own: Fields, slope: Slope, form: Form | None, neck: Neck, sizes: tuple[str, ...]
            ) -> SlopeSpec | None:
-    said = own.opened(SlopesKeys.keys[slope.value], f"the slope {slope.value}")
-    if said is None:
+    fields = own.opened(SlopesKeys.keys[slope.value], f"the slope {slope.value}")
+    if fields is None:
         return None
     if form is not None and slope not in form.slopes(neck):
         _no_such(own, slope, form, neck)
         return None
-    _refuse_both(said)
+    _refuse_both(fields)
     return SlopeSpec(
-        slope=slope, order=said.get(SlopeKeys.order), rates=said.sized(SlopeKeys.rates, sizes),
-        first_row=said.sized(SlopeKeys.first_row, sizes),
-        plain_start=said.sized(SlopeKeys.plain_start, sizes),
-        plain_end=said.sized(SlopeKeys.plain_end, sizes))
+        slope=slope, order=fields.get(SlopeKeys.order), rates=fields.sized(SlopeKeys.rates, sizes),
+        first_row=fields.sized(SlopeKeys.first_row, sizes),
+        plain_start=fields.sized(SlopeKeys.plain_start, sizes),
+        plain_end=fields.sized(SlopeKeys.plain_end, sizes))
 
 
-def _refuse_both(said: Fields) -> None:
+def _refuse_both(fields: Fields) -> None:
     """Record two keys of a slope that answer one question."""
     for first, second in ((SlopeKeys.order, SlopeKeys.rates),
                           (SlopeKeys.first_row, SlopeKeys.plain_start)):
-        if first.name in said and second.name in said:
-            said.refuse_both(first, second)
+        if first.name in fields and second.name in fields:
+            fields.refuse_both(first, second)
 
 
 def _no_such(own: Fields, slope: Slope, form: Form, neck: Neck) -> None:

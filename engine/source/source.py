@@ -93,9 +93,9 @@ def parse_source(text: str, *, name: str) -> tuple[Node | None, tuple[Problem, .
             if not tree.take(event):
                 break
     except yaml.YAMLError as fault:
-        told = read_fault(fault, text, name)
+        finding = read_fault(fault, text, name)
         # The parser in C also limits nesting, and reads ahead of the tree.
-        return None, (*tree.problems, _too_deep(told.place) if beyond_depth(fault) else told)
+        return None, (*tree.problems, _too_deep(finding.place) if beyond_depth(fault) else finding)
     return tree.finish()
 
 

@@ -71,25 +71,25 @@ def even_needles(entry: Entry) -> int:
 def accepted(entry: Entry) -> str:
     """Read the code and the mark of a remark. Raises Fault for what is none."""
     expected = "the code and the mark of a remark, such as chart-remark 1a2b3c4d"
-    said = Text(60, expected, "Copy it from what the check prints.")(entry)
-    code = said.partition(" ")[0]
-    if not _ACCEPTED.fullmatch(said) or code not in REMARK_CODES:
-        raise Fault("bad-accepted", entry.place, f'"{clip(said)}"', expected,
+    text = Text(60, expected, "Copy it from what the check prints.")(entry)
+    code = text.partition(" ")[0]
+    if not _ACCEPTED.fullmatch(text) or code not in REMARK_CODES:
+        raise Fault("bad-accepted", entry.place, f'"{clip(text)}"', expected,
                     "Copy it from what the check prints; only remarks can be accepted.")
-    return said
+    return text
 
 
 def reader_change(entry: Entry) -> ReaderChange | None:
     """Read what a reader may change. Raises Fault for anything but nothing, gauge and measures."""
     expected = "nothing, gauge within 10 %, measures within 6 cm, or the last two with a comma"
-    said = Text(60, expected, "Write what she may change, and how far.")(entry)
-    if said == "nothing":
+    written = Text(60, expected, "Write what she may change, and how far.")(entry)
+    if written == "nothing":
         return None
-    parts = [part.strip() for part in said.split(",")]
-    found = {name: match[1] for name, way in _READER.items() for part in parts
-             if (match := way.fullmatch(part))}
+    parts = [part.strip() for part in written.split(",")]
+    found = {name: match[1] for name, spelling in _READER.items() for part in parts
+             if (match := spelling.fullmatch(part))}
     if not 0 < len(found) == len(parts):
-        raise Fault("unknown-word", entry.place, f'"{clip(said)}"', expected,
+        raise Fault("unknown-word", entry.place, f'"{clip(written)}"', expected,
                     "Write reader_may_change: gauge within 10 %, measures within 6 cm.")
     def part(name: str, read: Figure[T]) -> T | None:
         text = found.get(name)
@@ -110,26 +110,26 @@ def version(entry: Entry) -> str:
 def contact(entry: Entry) -> str:
     """Read a mail address or a link, as the address of a link. Raises Fault for anything else."""
     expected = "a mail address such as wren@example.org, or a link with https://"
-    said = Text(160, expected, "Write one of the two.")(entry)
-    if _MAIL.fullmatch(said):
-        return f"mailto:{said}"
-    if _WEB.fullmatch(said):
-        return said
-    raise Fault("bad-contact", entry.place, f'"{clip(said)}"', expected,
+    text = Text(160, expected, "Write one of the two.")(entry)
+    if _MAIL.fullmatch(text):
+        return f"mailto:{text}"
+    if _WEB.fullmatch(text):
+        return text
+    raise Fault("bad-contact", entry.place, f'"{clip(text)}"', expected,
                 "Write one address, and no name beside it.")
 
 
 def colour(entry: Entry) -> str:
     """Read a colour as # and six digits. Raises Fault for what is neither name nor digits."""
     expected = 'a colour such as slategray or "#708090"'
-    said = Text(40, expected, "Write it out, # and digits in quotes: without quotes all "
+    text = Text(40, expected, "Write it out, # and digits in quotes: without quotes all "
                 "behind a # is a remark.")(entry)
     try:
-        return read_colour(said)
+        return read_colour(text)
     except ValueError:
-        within = [name for name in NAMED if said.lower().startswith(name)]
-        near = max(within, key=len, default=None) or nearest(said, NAMED)
-    raise Fault("bad-colour", entry.place, f'"{clip(said)}"', f'"{near}"' if near else expected,
+        within = [name for name in NAMED if text.lower().startswith(name)]
+        near = max(within, key=len, default=None) or nearest(text, NAMED)
+    raise Fault("bad-colour", entry.place, f'"{clip(text)}"', f'"{near}"' if near else expected,
                 f"Write {near}." if near else "Write the name of a colour in CSS, or # and six "
                 "digits in quotes.")
 
@@ -142,11 +142,11 @@ class NeedleRepeat:
 
     def __call__(self, entry: Entry) -> Repeat:
         """The repeat. Raises Fault for any other text."""
-        said = _REPEAT(entry)
+        text = _REPEAT(entry)
         try:
-            return read_repeat(said, edge=self.edge)
+            return read_repeat(text, edge=self.edge)
         except ValueError as fault:
-            raise Fault("bad-repeat", entry.place, f'"{clip(said)}"', str(fault),
+            raise Fault("bad-repeat", entry.place, f'"{clip(text)}"', str(fault),
                         "Begin with the needles in work, end with those out of work.") from None
 
 
@@ -168,20 +168,20 @@ class YarnCount:
 
     def __call__(self, entry: Entry) -> CountWritten:
         """The count. Raises Fault for any other text, and for a hank of a count without hanks."""
-        said = _COUNT(entry)
+        text = _COUNT(entry)
         try:
-            tex = read_yarn_count(said, self.order, None if self.hank is None else
+            tex = read_yarn_count(text, self.order, None if self.hank is None else
                                   self.hank.mm / YARD_MM)
         except UnitError as fault:
             turned = "plies of size" in fault.found
             raise Fault("bad-yarn-count", entry.place, fault.found, fault.expected,
                         f"{fault.remedy or 'Check the count.'}"
                         f"{TURNED if turned else ''}") from None
-        if self.hank is not None and re.search("tex|den|Nm", said):
-            raise Fault("bad-yarn-count", entry.place, f'"{clip(said)}" with a hank',
+        if self.hank is not None and re.search("tex|den|Nm", text):
+            raise Fault("bad-yarn-count", entry.place, f'"{clip(text)}" with a hank',
                         "a count in hanks to the pound, such as 2/30 worsted",
                         "Delete the hank.")
-        return CountWritten(tex, said)
+        return CountWritten(tex, text)
 
 
 def rib_needles(entry: Entry) -> tuple[bool, ...]:
@@ -236,9 +236,9 @@ def bind_offs(entry: Entry) -> tuple[int, ...] | Fraction:
     """Read a number of stitches, those of several steps, or a share. Raises Fault."""
     if isinstance(entry.node, Listing):
         return steps(entry)
-    said = Text(40, "stitches such as 8, steps such as [4, 2, 1, 1], or a share such as 25 %",
+    text = Text(40, "stitches such as 8, steps such as [4, 2, 1, 1], or a share such as 25 %",
                 "Write one of these.")(entry)
-    return _AT_ONCE(entry) if said.endswith("%") else (_SHAPED(entry),)
+    return _AT_ONCE(entry) if text.endswith("%") else (_SHAPED(entry),)
 
 
 def every_row(entry: Entry) -> tuple[int, ...]:

@@ -29,7 +29,7 @@ from .values import Entry, Fault, Reader, Text, misshapen, name_of, table_like
 
 MOST_FLAWS = 6
 
-_MARKS_SAID = f"one of the marks {MARKS}"
+_MARKS_LISTED = f"one of the marks {MARKS}"
 _OTHERWISE = "The page about sources explains them."
 _LIKELY = {
     **dict.fromkeys("Il1!", "Write | for a plain stitch."),
@@ -130,7 +130,7 @@ def _strange(findings: Findings, block: _Block) -> bool:
                 seen.add(mark)
                 findings.fault("chart-mark", block.place(row, column),
                                f'"{clip(mark) or mark}" at stitch {column} of row {row}',
-                               _MARKS_SAID, _LIKELY.get(mark, _OTHERWISE))
+                               _MARKS_LISTED, _LIKELY.get(mark, _OTHERWISE))
     return bool(seen)
 
 
@@ -149,12 +149,12 @@ def _words(fields: Fields, rows: tuple[Cells, ...] | None) -> tuple[tuple[Cell, 
     out = []
     for mark, keyed in table.entries.items() if table else ():
         own = Entry(mark, keyed.node, f"{entry.path}.{mark}", keyed.place)
-        said = fields.findings.read(own, Text(80, "words for the mark", "Write what it means."))
+        meaning = fields.findings.read(own, Text(80, "words for the mark", "Write what it means."))
         if mark not in used:
             fields.findings.fault(
                 "chart-key", keyed.place, f'words for "{clip(mark)}" in {fields.what}',
                 f"a mark of the chart: {' '.join(m for m in MARKS.split() if m in used)}",
                 "Delete the line.")
-        elif said is not None:
-            out.append((Cell(mark), said))
+        elif meaning is not None:
+            out.append((Cell(mark), meaning))
     return tuple(out)

@@ -44,15 +44,15 @@ _CUT = re.compile(r":[ \t]+(#[^\s,{}\[\]]+)")
 
 def read_fault(fault: Exception, text: str, name: str) -> Problem:
     """The finding for a parser's `fault` in `text`, pointing at where the mistake begins."""
-    for tell in (_formatted, _cut, _behind, _closing, _second, _deep, _uncoloned, _unspaced):
-        if told := tell(fault, text, name):
-            return told
+    for find in (_formatted, _cut, _behind, _closing, _second, _deep, _uncoloned, _unspaced):
+        if problem := find(fault, text, name):
+            return problem
     mark = getattr(fault, "problem_mark", None)
     if mark is None or _POINT_AT_BEGINNING.search(_context(fault)):
         mark = getattr(fault, "context_mark", None) or mark
     line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
-    said = _fault_text(fault)
-    found, remedy = next(((f, r) for words, f, r in _SYNTAX if words in said),
+    fault_text = _fault_text(fault)
+    found, remedy = next(((f, r) for words, f, r in _SYNTAX if words in fault_text),
                          ("text that is not YAML", "Compare it with a pattern that is read."))
     character = _line(text, line)[column - 1:column] or "the end of the line"
     return error("syntax", Place(name, line, column), remedy=remedy,
@@ -117,10 +117,10 @@ def _behind(fault: Exception, text: str, name: str) -> Problem | None:
 
 
 def _text_behind(place: Place, quote: str) -> Problem:
-    way = 'Write \\" for a quote inside "...", or put the whole text in single quotes.' \
+    remedy = 'Write \\" for a quote inside "...", or put the whole text in single quotes.' \
         if quote == '"' else "Write '' for an apostrophe inside '...', or put the whole text in " \
         "double quotes."
-    return error("syntax", place, found="text behind the closing quote", remedy=way)
+    return error("syntax", place, found="text behind the closing quote", remedy=remedy)
 
 
 def _second(fault: Exception, text: str, name: str) -> Problem | None:

@@ -29,11 +29,11 @@ class _Known:
     yarn: str = ""
 
 
-def run_of(told: Sequence[Moment | ShapingBlock], known: _Known, yarns: Sequence[str]
+def run_of(group: Sequence[Moment | ShapingBlock], known: _Known, yarns: Sequence[str]
            ) -> tuple[str, _Known]:
     """Return the attribute for a list of steps, and what is known after it."""
     tokens = []
-    for each in told:
+    for each in group:
         after = each.after if isinstance(each, Moment) else each.events[-1].after
         token = _token(each, after)
         if after.feeder != known.yarn or after.dial != known.dial:

@@ -94,15 +94,15 @@ def inward(section: Section, stitches_in: int, then: str = "") -> str:
     At a narrow top the seam at the other edge lies as near as that (common practice, no source).
     """
     through = ", through all its layers" if section.layers > 1 else ""
-    said = f"Go in about {stitches(stitches_in)} from the edge{through}{then}."
+    text = f"Go in about {stitches(stitches_in)} from the edge{through}{then}."
     if narrow := section.narrow(stitches_in + SEAM):
         least = f"{min(narrow)} to " if min(narrow) < max(narrow) else ""
-        said += (f" In the top {counted(len(narrow), 'row')} the piece is {least}"
+        text += (f" In the top {counted(len(narrow), 'row')} the piece is {least}"
                  f"{stitches(max(narrow))} wide: go in there as far as you can without taking the "
                  "seam's stitch.")
-        said += (" Where only the seam's stitch is left, take its leg at this edge, and leave the "
+        text += (" Where only the seam's stitch is left, take its leg at this edge, and leave the "
                  "other for the seam.") * (min(narrow) == SEAM)
-    return said
+    return text
 
 
 def _pocket_ends(key: str, front: Side) -> BandEnds:

@@ -29,21 +29,21 @@ def _inside(title: str) -> str:
     return title if title[1:2].isupper() or title[1:2] == "-" else title[:1].lower() + title[1:]
 
 
-def same_way(task: Task) -> str:
+def like_first_text(task: Task) -> str:
     """How a second side is joined, as HTML: like the first, with as long an end. Then what closes
     the ring of a neckband, where there is one, with another, and what waited for that."""
-    said = "in the same way"
+    text = "in the same way"
     if task.end:
-        said += f", with a new end {task.end} long"
+        text += f", with a new end {task.end} long"
     if not task.bands:
-        return f"{said}."
+        return f"{text}."
     cut = [band.end for band in task.bands if band.end]
     which = "another end" if task.end else "an end"
     long = to_sew(max(cut, key=lambda one: one.mm)) if cut else ""
     end = f", with {which} of the band's yarn about {long} long" if cut else ""
     last = (f" Then sew down the last {stitches(UNSEWN)} of either end with the rest of it, and "
             "take out their waste yarn." if any(band.faces for band in task.bands) else "")
-    return (f"{said}. <b>Sew the {named(task.bands)}'s ends together,</b> "
+    return (f"{text}. <b>Sew the {named(task.bands)}'s ends together,</b> "
             f"{ends_how(task.bands)}{end}.{rolled(task.bands)}{last}")
 
 
@@ -56,8 +56,8 @@ def rolled(bands: Sequence[NamedBand]) -> str:
 def ends_sewing(bands: Sequence[NamedBand]) -> Sewing:
     """How ends of bands are sewn to each other: sides of rows by their outermost loops, which takes
     no stitch; cast-on and bound-off edges stitch to stitch (common practice, no source)."""
-    ways = {band.lengthwise for band in bands}
-    return Sewing.MIXED if len(ways) > 1 else Sewing.STITCHES if ways == {True} else Sewing.ENDS
+    along = {band.lengthwise for band in bands}
+    return Sewing.MIXED if len(along) > 1 else Sewing.STITCHES if along == {True} else Sewing.ENDS
 
 
 def ends_how(bands: Sequence[NamedBand]) -> str:

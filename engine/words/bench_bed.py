@@ -28,10 +28,10 @@ _ABOUT = (steps.Bring, steps.Transfer, steps.Hold, steps.Resume, steps.Increase,
 _DRAWN = {Done.HOLD, Done.BACK, Done.BIND_OFF, Done.INCREASE}
 
 
-def bed_of(told: Sequence[Moment | ShapingBlock], known: str) -> tuple[str, str]:
+def bed_of(group: Sequence[Moment | ShapingBlock], known: str) -> tuple[str, str]:
     """Return the attribute for a list of steps, and the last token of it that says all."""
     tokens = []
-    for each in told:
+    for each in group:
         shown = _block(each) if isinstance(each, ShapingBlock) else [_moment(each)]
         written, last = ";".join(_token(*one) for one in shown), _known(*shown[-1])
         tokens.append("-" if written == last == known else written)

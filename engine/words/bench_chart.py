@@ -31,7 +31,7 @@ from .two_yarn_instructions import yarn_text
 from .words import briefly
 
 # What is done, in words, the needles as they are drawn, and where it is more than that, how.
-Said = tuple[str, ...]
+ActText = tuple[str, ...]
 _LETTERS = {Doing.MOVE: "m", Doing.CROSS: "x", Doing.TUCK: "t", Doing.SLIP: "s",
             Doing.SECOND: "c"}
 
@@ -42,7 +42,7 @@ class ChartFacts:
 
     placed: Placed
     straight: bool
-    texts: dict[Said, int] = field(default_factory=dict)
+    texts: dict[ActText, int] = field(default_factory=dict)
     rows: list[tuple[int, ...]] = field(default_factory=list)
 
     def __post_init__(self) -> None:
@@ -52,21 +52,21 @@ class ChartFacts:
                 actions = cut_to(actions, free(self.placed))
             self.rows.append(self._numbers(_acts_text(actions)))
 
-    def _numbers(self, said: Sequence[Said]) -> tuple[int, ...]:
-        return tuple(self.texts.setdefault(each, len(self.texts)) for each in said)
+    def _numbers(self, acts: Sequence[ActText]) -> tuple[int, ...]:
+        return tuple(self.texts.setdefault(each, len(self.texts)) for each in acts)
 
     def rows_in(self, group: Sequence[Moment | ShapingBlock], work: Work) -> str:
         """Return the attribute for a list of steps; "" where no row of it is of the chart."""
         tokens = [self._token(_rows_of(each, work)) for each in group]
         return f' data-wb-rows="{" ".join(tokens)}"' if set(tokens) != {"0"} else ""
 
-    def _token(self, rows: Sequence[tuple[int, list[Said]]]) -> str:
+    def _token(self, rows: Sequence[tuple[int, list[ActText]]]) -> str:
         """How the rows of a step differ from the chart's own."""
         if not rows:
             return "0"
         out = []
-        for counter, said in rows:
-            numbers = self._numbers(said)
+        for counter, acts in rows:
+            numbers = self._numbers(acts)
             if numbers != self.rows[(counter - 1) % len(self.rows)]:
                 out.append(f"{counter}={'.'.join(map(str, numbers))}")
         return ",".join(out) or "-"
@@ -84,35 +84,35 @@ def chart_facts(work: Work) -> ChartFacts | None:
     return ChartFacts(work.piece.placed, straight=work.piece.is_straight)
 
 
-def _rows_of(told: Moment | ShapingBlock, work: Work) -> list[tuple[int, list[Said]]]:
+def _rows_of(step: Moment | ShapingBlock, work: Work) -> list[tuple[int, list[ActText]]]:
     """The rows of a numbered step: the row counter after each, and the acts before it."""
-    if isinstance(told, ShapingBlock):
-        if not told.events[0].charted:
+    if isinstance(step, ShapingBlock):
+        if not step.events[0].charted:
             return []
-        first, upto = told.first, told.upto
-    elif isinstance(told, Goes | ChartedRows):
-        first, upto = len(told.earlier), len(told.earlier) + len(told.steps)
+        first, upto = step.first, step.upto
+    elif isinstance(step, Goes | ChartedRows):
+        first, upto = len(step.earlier), len(step.earlier) + len(step.steps)
     else:
         return []
     return list(_rows(work.program.steps[first:upto], work.trace.states[first:upto]))
 
 
 def _rows(every: Sequence[Step], states: Sequence[State]
-          ) -> Iterator[tuple[int, list[Said]]]:
-    before: list[Said] = []
+          ) -> Iterator[tuple[int, list[ActText]]]:
+    before: list[ActText] = []
     for step, state in zip(every, states, strict=True):
         if isinstance(step, steps.Knit):
             yield state.counter, before
             before = []
-        elif said := _step_text(step, state):
-            before.append(said)
+        elif act := _step_text(step, state):
+            before.append(act)
 
 
-def _acts_text(actions: Sequence[Action]) -> list[Said]:
+def _acts_text(actions: Sequence[Action]) -> list[ActText]:
     return [_act_text(each, briefly(each.needles)) for each in actions]
 
 
-def _act_text(action: Action, where: str) -> Said:
+def _act_text(action: Action, where: str) -> ActText:
     drawn = _LETTERS[action.doing] + spans(action.needles)
     if action.doing is Doing.CROSS:
         what, how = crossing(action, where)
@@ -120,7 +120,7 @@ def _act_text(action: Action, where: str) -> Said:
     return action_text(action, where), drawn
 
 
-def _step_text(step: Step, state: State) -> Said | None:
+def _step_text(step: Step, state: State) -> ActText | None:
     """What is done before a row; None for what belongs to a shaping."""
     action = _action(step)
     if action:

@@ -28,7 +28,7 @@ def ends_inside(earlier: Iterable[steps.Step], *, holes_done: bool) -> str:
     Those at slits are darned in when the slits are sewn, where another layer then shuts them in;
     with `holes_done` those between the layers are darned in already.
     """
-    said: dict[str, None] = {}
+    sentences: dict[str, None] = {}
     steps_so_far = tuple(earlier)
     shut = any(isinstance(s, steps.Attend) and s.to in (Topic.FOLD_UP, Topic.SEW_FACING)
                for s in steps_so_far)
@@ -37,12 +37,12 @@ def ends_inside(earlier: Iterable[steps.Step], *, holes_done: bool) -> str:
         match step:
             case edge_steps.BindOff(keep_last=True) if not (
                     holes_done and (is_bound_across(step) or folded)):
-                said["that of the bind-off across the holes too"] = None
+                sentences["that of the bind-off across the holes too"] = None
             case steps.Attend(to=Topic.CHOOSE_SLITS) if not shut:
-                said["and the ends of the parts between the slits"] = None
+                sentences["and the ends of the parts between the slits"] = None
             case steps.Thread(yarn=yarn, fresh=True) if yarn == FACING:
-                said["and those at the fold, where the yarn changes"] = None
-    return "".join(f", {each}" for each in said)
+                sentences["and those at the fold, where the yarn changes"] = None
+    return "".join(f", {each}" for each in sentences)
 
 
 def _from_hem(m: Moment, step: steps.Attend) -> list[tuple[str, str]]:

@@ -32,11 +32,11 @@ def holes_name(plan: BandPlan) -> str:
 
 def holes_in_foot(plan: BandPlan, spec: GarmentSpec | None) -> str:
     """Which buttonholes the designer put in the hem or rib: the gaps there are unlike the rest."""
-    asked = plan.band.buttonholes
-    if asked is None or asked.in_hem is None:
+    buttonholes = plan.band.buttonholes
+    if buttonholes is None or buttonholes.in_hem is None:
         return ""
     foot = "rib" if spec is not None and isinstance(spec.hem, RibSpec) else "hem"
-    match asked.in_hem.buttonhole_count:
+    match buttonholes.in_hem.buttonhole_count:
         case 1:
             return f" Hole 1 is the one in the {foot}."
         case 2:

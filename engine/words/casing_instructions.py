@@ -74,13 +74,13 @@ def cord_steps(plan: BandPlan, *, child: bool) -> Iterator[str]:
     """How a cord is cut, drawn in and sewn fast, a step each."""
     cord, length = plan.band.cord, plan.casing.cord
     assert cord is not None and length is not None
-    ways = "the two slits" if plan.casing.slit else "the two eyelets"
+    openings = "the two slits" if plan.casing.slit else "the two eyelets"
     if not plan.casing.openings:
-        ways = "its open ends" if plan.casing.free else "the open seam of the inner layer"
+        openings = "its open ends" if plan.casing.free else "the open seam of the inner layer"
     if not plan.casing.free:
         yield "Sew the seams that the band's ends lie in, so that its channel is whole."
     yield (f"Cut a cord of <b>{length_cm(length.value)}</b>, {esc(cord.width.in_mm())} wide. Draw "
-           f"it through the channel with a bodkin, in and out at {ways}: each end hangs out "
+           f"it through the channel with a bodkin, in and out at {openings}: each end hangs out "
            f"{esc(str(cord.ties))} when the garment lies at its full width.")
     flat = (" No knots, bobbles or toggles on its ends: finish them flat." if child else
             " Finish its ends so that they do not fray.")

@@ -51,8 +51,8 @@ def size_for_child(*, baby: bool) -> str:
     return _ruled(f"This size is for {'a baby' if baby else 'a child'}.")
 
 
-def _ruled(said: str, the: str = "The") -> str:
-    return (f"<p><strong>{said}</strong> {the} rules "
+def _ruled(text: str, the: str = "The") -> str:
+    return (f"<p><strong>{text}</strong> {the} rules "
             "in force where it is made, sold or worn come first. This pattern does not claim to "
             "meet any standard.</p>")
 

@@ -50,7 +50,7 @@ WHILE_HOLDING = (" While the carriage is set to hold, put the needles of these s
 def chart_text(placed: Placed, *, title: str) -> str:
     """Return the chart of a straight piece, which holds no stitches, in words, as HTML: what holds
     throughout, how to, then every row."""
-    rows = (f"<b>{numbers}:</b> {said}." for numbers, said in rows_text(placed))
+    rows = (f"<b>{numbers}:</b> {text}." for numbers, text in rows_text(placed))
     how = how_text(placed, holds=False)
     return (f'<div class="wb-chart-rows"><p><b>{esc(title)}, row by row.</b> {lying(placed)} '
             f"The purl side faces you; left and right are those of the bed. Before each row do "
@@ -67,9 +67,9 @@ def how_text(placed: Placed, *, holds: bool) -> str:
 
 def _kinds(placed: Placed) -> list[Doing]:
     """The kinds of work that the chart asks for, each once."""
-    asked = {action.doing for row in range(1, placed.chart.height + 1)
-             for action in row_actions(placed, row)}
-    return [doing for doing in Doing if doing in asked]
+    needed = {action.doing for row in range(1, placed.chart.height + 1)
+              for action in row_actions(placed, row)}
+    return [doing for doing in Doing if doing in needed]
 
 
 def lying(placed: Placed) -> str:
@@ -105,7 +105,7 @@ def rows_text(placed: Placed, free: Needles | None = None) -> tuple[tuple[str, s
     alike: dict[str, list[int]] = {}
     for row in range(1, placed.chart.height + 1):
         alike.setdefault(row_text(placed, row, free), []).append(row)
-    return tuple((_rows(numbers), said) for said, numbers in alike.items())
+    return tuple((_rows(numbers), text) for text, numbers in alike.items())
 
 
 def _rows(numbers: list[int]) -> str:

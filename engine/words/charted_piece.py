@@ -45,7 +45,7 @@ def part_of(piece: Piece, size: str) -> str:
 
 def row_by_row(placed: Placed) -> str:
     """Every row of a shaped piece's chart, as HTML."""
-    rows = (f"<b>{numbers}:</b> {said}." for numbers, said in rows_text(placed, free(placed)))
+    rows = (f"<b>{numbers}:</b> {text}." for numbers, text in rows_text(placed, free(placed)))
     return (f'<div class="wb-chart-rows"><p><b>{esc(placed.chart.title)}, row by row,</b> as far '
             "as the piece has stitches. Before each row do what it says, then knit it.</p>"
             f"{items(rows)}</div>")

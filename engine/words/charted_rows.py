@@ -103,11 +103,11 @@ def _ends_plain(m: ChartedRows) -> bool:
 
 def rows_text(m: ChartedRows, anchor: StepAnchor) -> str:
     """Return the numbered step as HTML."""
-    told = f"<b>Knit {counted(m.rows, 'row')}</b> of the stitch pattern"
+    text = f"<b>Knit {counted(m.rows, 'row')}</b> of the stitch pattern"
     if _is_plain(m) and _is_plain_by_chart(m):
-        told = "<b>Knit 1 row</b>"
+        text = "<b>Knit 1 row</b>"
     elif _is_plain(m) or _ends_plain(m):
         rows = f"{counted(m.rows - 1, 'row')}</b> of the stitch pattern and <b>"
-        told = f"<b>Knit {rows * (m.rows > 1)}1 row</b>{',' * (m.rows == 1)} plain"
-    return (f'<li id="{anchor}"><p>{told}{upto_text(m.after.counter)}.</p>'
+        text = f"<b>Knit {rows * (m.rows > 1)}1 row</b>{',' * (m.rows == 1)} plain"
+    return (f'<li id="{anchor}"><p>{text}{upto_text(m.after.counter)}.</p>'
             f"{checkpoint(m.after)}</li>\n")

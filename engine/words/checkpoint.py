@@ -42,14 +42,14 @@ def _loops_text(state: State) -> str:
     loaded, by_count = state.loaded, levels(state)
     if len(by_count) > 1 and by_count[-1] == loaded:
         return f", {counted(len(by_count), 'loop')} on {'each' if len(loaded) > 1 else 'it'}"
-    said = ""
+    text = ""
     for number in range(2, len(by_count) + 1):
         exactly = by_count[number - 1] - (by_count[number] if number < len(by_count)
                                           else Needles(0))
         if exactly:
-            said += (f"{' and' if said else ','} {counted(len(exactly), 'needle')} "
+            text += (f"{' and' if text else ','} {counted(len(exactly), 'needle')} "
                      f"with {number} loops")
-    return said
+    return text
 
 
 def _where(state: State) -> str:
@@ -60,13 +60,13 @@ def _where(state: State) -> str:
     loaded, held = state.loaded, state.holding & state.loaded
     if state.second and state.second.loaded:
         return _on_both(loaded, state.second.loaded)
-    said, work = _loops_text(state), loaded - held
+    text, work = _loops_text(state), loaded - held
     if held and work:
-        said += (f": {len(work)} in work, {_ends_text(work)}, and {len(held)} held, "
+        text += (f": {len(work)} in work, {_ends_text(work)}, and {len(held)} held, "
                  f"{_ends_text(held)}")
     else:
-        said += f", {'all held, ' if held else ''}{_ends_text(loaded)}"
-    return said + _empty_text(state)
+        text += f", {'all held, ' if held else ''}{_ends_text(loaded)}"
+    return text + _empty_text(state)
 
 
 def _on_both(main: Needles, second: Needles) -> str:

@@ -22,13 +22,13 @@ def choosing(sizes: Sequence[SizeAdvice]) -> tuple[str, ...]:
     label = sizes[0].fits[0].label
     bodies = [(s.size, s.fits[0].body) for s in sizes if s.fits]
     if all(cell.low == cell.high for _, cell in bodies):
-        said = [f"Measure the wearer's {label} and take the size nearest to it; of two that "
-                "are equally near the larger: a loose garment can be worn."]
+        steps = [f"Measure the wearer's {label} and take the size nearest to it; of two that "
+                 "are equally near the larger: a loose garment can be worn."]
     else:
-        said = [f"Measure the wearer's {label} and take the size that holds it.",
-                "Between two sizes take the nearer, and the larger where both are equally near or "
-                "hold it: a loose garment can be worn.", *_gaps(bodies)]
-    return (*said, f"Below {bodies[0][1].low} or above {bodies[-1][1].high} the nearest size will "
+        steps = [f"Measure the wearer's {label} and take the size that holds it.",
+                 "Between two sizes take the nearer, and the larger where both are equally near or "
+                 "hold it: a loose garment can be worn.", *_gaps(bodies)]
+    return (*steps, f"Below {bodies[0][1].low} or above {bodies[-1][1].high} the nearest size will "
             "not fit as meant.", "For another fit compare what is knitted with a garment that fits "
             "well, laid flat and measured.")
 

@@ -35,12 +35,12 @@ def head_text(report: Report) -> str:
         return f"{title}{version}: {_HEAD[report.state]}"
     kinds = {kind: len(list(same)) for kind, same in groupby(
         sorted((one.kind for one in report.changes if one.name), key=list(_KINDS).index))}
-    said = [_counted(many, _KINDS[kind], _PLURALS.get(kind, "")) for kind, many in kinds.items()]
+    parts = [_counted(many, _KINDS[kind], _PLURALS.get(kind, "")) for kind, many in kinds.items()]
     sizes = len({one.size for one in report.changes if one.size and one.name})
     where = f" in {_counted(sizes, 'size')}" if sizes else ""
     whole = list(_whole_texts(report))
-    if said or not whole:
-        whole.append(f"{series(said, 'and') or 'nothing'} changed{where}")
+    if parts or not whole:
+        whole.append(f"{series(parts, 'and') or 'nothing'} changed{where}")
     return f"{title}{version}: {'; '.join(whole)}"
 
 
@@ -128,9 +128,9 @@ def _short(one: Changed) -> str:
     return old if same else one.before
 
 
-def way_text(way: Sequence[str]) -> str:
+def path_text(path: Sequence[str]) -> str:
     """By which operands a change came to a count."""
-    return f"by {', '.join(way)}"
+    return f"by {', '.join(path)}"
 
 
 def sizes_text(sizes: Sequence[str], every: Sequence[str]) -> str:
@@ -189,9 +189,9 @@ def summary_text(reports: Sequence[Report]) -> str:
 
 
 
-def some_text(said: Sequence[str], more: int) -> str:
+def some_text(values: Sequence[str], more: int) -> str:
     """The first values of several, and in how many sizes there are others."""
-    return f"{'; '.join(said)}; others in {_counted(more, 'size')}"
+    return f"{'; '.join(values)}; others in {_counted(more, 'size')}"
 
 
 def _counted(number: int, one: str, many: str = "") -> str:

@@ -44,6 +44,6 @@ def dart_text(act: Act) -> str:
 def how_text(events: Iterable[Event]) -> str:
     """How a dart is worked, of those that are there; "" without any."""
     done = {act.done for event in events for act in event.acts}
-    said = [text for kind, text in ((Done.DART_LESS, _LESS), (Done.DART_MORE, _MORE))
-            if kind in done]
-    return f" {' '.join(said)[:-1]} ({link(_PAGE, 'how')})." if said else ""
+    texts = [text for kind, text in ((Done.DART_LESS, _LESS), (Done.DART_MORE, _MORE))
+             if kind in done]
+    return f" {' '.join(texts)[:-1]} ({link(_PAGE, 'how')})." if texts else ""

@@ -23,9 +23,9 @@ _HOW = {Sewing.ROWS: "row to row, a stitch in", Sewing.STITCHES: "stitch to stit
 def sides_named(*, worn: bool) -> str:
     """By what the sides of own pieces are called, where they lie with the knit side up, and on
     whoever wears two pieces sewn at both sides."""
-    said = ("The left and the right edge of a piece are named as they lay on the bed, with the "
+    text = ("The left and the right edge of a piece are named as they lay on the bed, with the "
             "purl side towards you. With the knit side towards you the left edge is at the right.")
-    return said + (" So the left edge is at the wearer's left on a piece worn in front, and at "
+    return text + (" So the left edge is at the wearer's left on a piece worn in front, and at "
                    "the wearer's right on a piece worn at the back." if worn else "")
 
 
@@ -102,41 +102,41 @@ def _often(times: int, at_top: bool) -> str:
 def ends_held(joins: Sequence[Join]) -> str:
     """What else holds the end stitches of those that are bound off in a join, as an explanation; ""
     where nothing."""
-    return "".join(dict.fromkeys(why(said) for join in joins if join.bound_off
-                                 and (said := _ends_held(join.bound_off))))
+    return "".join(dict.fromkeys(why(text) for join in joins if join.bound_off
+                                 and (text := _ends_held(join.bound_off))))
 
 
 def _ends_held(bound: BoundOff) -> str:
-    many, said = f"{bound.stitches} bound-off stitches", []
+    many, html = f"{bound.stitches} bound-off stitches", []
     if bound.below:
-        said.append(f"Of the {many} the outermost lies in the seam of the {esc(bound.below)} too"
+        html.append(f"Of the {many} the outermost lies in the seam of the {esc(bound.below)} too"
                     + ("." if bound.above else f": sew all, {bound.stitches - 1} are seen."))
     if bound.above:
         spans = bound.stitches + 1 - bool(bound.below)
         end = "the innermost" if bound.below else f"the innermost of the {many}"
-        said.append(f"The seam goes on to one stitch beyond {end}, to the seam of the "
+        html.append(f"The seam goes on to one stitch beyond {end}, to the seam of the "
                     f"{esc(bound.above)}: it spans {spans} stitches.")
-    return " ".join(said)
+    return " ".join(html)
 
 
 def steps_sewn(joins: Sequence[Join]) -> str:
     """How a seam goes on from step to step of bound-off edges, and what becomes of the rows above
     the last step, as HTML after a space; "" where there are none (common practice, no source)."""
-    said = []
+    html = []
     for join in joins:
         if join.stepped is None:
             continue
         if join.stepped.steps > 1:
-            said.append(why(f"These edges were bound off in {join.stepped.steps} steps, each "
+            html.append(why(f"These edges were bound off in {join.stepped.steps} steps, each "
                             f"{counted(join.stepped.climb, 'row')} above the one before. At both "
                             "edges go straight on from the last stitch of a step to the first of "
                             "the next: the rows between them turn inside."))
         if any(join.stepped.above):
             one, other = (f"{counted(rows, 'row')} on {esc(side)}" for rows, side in zip(
                 join.stepped.above, join.sides, strict=True))
-            said.append(" <b>Then sew the rows above these stitches to each other,</b> edge to "
+            html.append(" <b>Then sew the rows above these stitches to each other,</b> edge to "
                         f"edge, up to the upper edge: {one} and {other}.")
-    return "".join(said)
+    return "".join(html)
 
 
 def _amount(figure: Fraction, *, rows: bool) -> str:

@@ -9,7 +9,6 @@ from ..machine.reasons import Reason
 from ..markup.html import anchor, esc
 from ..pattern.edges import Offer
 from ..program.band_steps import AT_FOLD
-from ..program.hems import RIB_ROW
 from ..proof.proof import Strip
 from ..proof.yarn_ends import CLOSING, HOLE
 from .band_ends import BandEnds, band_ends, inward, is_band_top
@@ -36,6 +35,7 @@ from .marked_edge import marked, marks_out
 from .pocket_instructions import hang_lining, knit_pocket
 from .reason_phrases import reason_begun, reason_text
 from .slit_foot import bind_off_foot
+from .terms.waiting_names import RIB_FIRST_ROW
 from .words import counted, named, needles_text, needles_toward, stitches
 
 _CLOSING = "closing-holes.html"
@@ -64,10 +64,10 @@ def knit_with_cord(m: Moment, step: steps.HandKnit) -> Instruction:
 
 def hang(m: Moment, step: edge_steps.Hang) -> Instruction:
     """An edge onto needles; the first time in a program, with what."""
-    told = _hang(m, step)
+    instruction = _hang(m, step)
     if not m.earlier_of(edge_steps.Hang):
-        told = told._replace(text=f"{told.text} Use the transfer tool.")
-    return marked(m, step, told)
+        instruction = instruction._replace(text=f"{instruction.text} Use the transfer tool.")
+    return marked(m, step, instruction)
 
 
 def _table_text(m: Moment) -> str:
@@ -120,9 +120,9 @@ def _hang_hem(m: Moment, step: edge_steps.Hang) -> Instruction:
         over = (f"over the {counted(len(step.needles), 'needle')} that hold a stitch, "
                 f"{step.needles.first} to {step.needles.last}")
     return Instruction(
-        text=f"<b>Fold the {'rib' if step.edge == RIB_ROW else 'hem'} up towards you</b> and hang "
-             f"{esc(step.edge)}, now just below the ravel cord, {over}, the leftmost loop on the "
-             f"leftmost needle.{_half_loop(step)}",
+        text=f"<b>Fold the {'rib' if step.edge == RIB_FIRST_ROW else 'hem'} up towards you</b> "
+             f"and hang {esc(step.edge)}, now just below the ravel cord, {over}, the leftmost "
+             f"loop on the leftmost needle.{_half_loop(step)}",
         how=("hanging-first-row.html", "how to hang the first row"), check=True)
 
 

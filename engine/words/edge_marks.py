@@ -31,8 +31,8 @@ def named_marks(work: Work, rows: Iterable[int]) -> str:
 
 
 def _named(piece: Piece, row: int) -> str:
-    said = _NAMED.get(piece.mark_role(row) or MarkRole.CORNER)
-    if said:
-        return f"This is {said.format(title=esc(piece.title.lower()))}."
+    text = _NAMED.get(piece.mark_role(row) or MarkRole.CORNER)
+    if text:
+        return f"This is {text.format(title=esc(piece.title.lower()))}."
     corners = [corner.name for corner in piece.corners or () if corner.row == row]
     return f"The threads mark {esc(joined(corners))}." if corners else ""

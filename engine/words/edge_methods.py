@@ -31,11 +31,11 @@ from ..shape.tasks import TaskKind
 from .cut_lengths import to_cut
 from .instruction import Moment, works
 from .shaped_edges import Done
-from .shaping import WAYS
+from .shaping import METHOD_ANCHORS
 
 # What is done at the bed stands at length, with its sources, on each way's technique page. How
 # shoulders are bound off together, and stitches drawn up, is described where they are made up.
-_TOLD: Mapping[Method, str] = {
+_DESCRIPTIONS: Mapping[Method, str] = {
     BY_HAND: "Bring the needles fully forward, latches open. Hang a slip knot on the one farthest "
              "from the carriage. Wind the yarn round the next needle: under it, up between it "
              "and the one after it, back over it and down. Go on to the needle beside the "
@@ -99,8 +99,8 @@ _TITLES: Mapping[Method, str] = {
 def edge_methods(size: SizeProof) -> str:
     """Return the section on the ways on and off of a size; "" where none needs to be told."""
     used = set(_used(size))
-    found = [f'<dt id="{_anchor(method)}">{_TITLES[method]}</dt><dd>{said} {_about(method)}</dd>'
-             for method, said in _texts(size).items() if method in used]
+    found = [f'<dt id="{_anchor(method)}">{_TITLES[method]}</dt><dd>{text} {_about(method)}</dd>'
+             for method, text in _texts(size).items() if method in used]
     if not found:
         return ""
     return fold("How edges begin and end", "ways-on-and-off",
@@ -125,8 +125,8 @@ def _texts(size: SizeProof) -> Mapping[Method, str]:
     joins = size.assembled.garment.joins if size.assembled else ()
     more = {SEWN: _TWO_EDGES} if any(join.method == SEWN.name for join in joins) else {}
     return {
-        method: said + more.get(method, "") + _PAST.get(method, "") * (method in gaps)
-        for method, said in _method_texts(size).items()
+        method: text + more.get(method, "") + _PAST.get(method, "") * (method in gaps)
+        for method, text in _method_texts(size).items()
     }
 
 
@@ -135,19 +135,19 @@ def _method_texts(size: SizeProof) -> Mapping[Method, str]:
     at_sides = any(step.keep_last for piece in size.pieces
                    for step in piece.program.of(edge_steps.BindOff))
     if not at_sides:
-        return _TOLD
-    described = link(f"#{WAYS[Done.BIND_OFF]}", "at an edge")
-    return {**_TOLD, STITCH_OVER: f"As {described}, over all stitches."}
+        return _DESCRIPTIONS
+    described = link(f"#{METHOD_ANCHORS[Done.BIND_OFF]}", "at an edge")
+    return {**_DESCRIPTIONS, STITCH_OVER: f"As {described}, over all stitches."}
 
 
 def chain_text(m: Moment, step: steps.CastOn) -> tuple[str, str]:
     """What is done before and after a chain is cast on with the yarn of the feeder, as HTML: the
     chain begins at the far end, so the yarn for it hangs in front first (common practice)."""
-    way = CAST_ONS.get(step.method)
-    if way not in (LATCH_ON, PEG_ON):
+    method = CAST_ONS.get(step.method)
+    if method not in (LATCH_ON, PEG_ON):
         return "", ""
-    length = to_cut(step.needles.across, m.pattern.bed.pitch, int(way.yarn), tails=1)
-    lift = " Lift the chain off the pegs." * (way is PEG_ON)
+    length = to_cut(step.needles.across, m.pattern.bed.pitch, int(method.yarn), tails=1)
+    lift = " Lift the chain off the pegs." * (method is PEG_ON)
     return (f"Draw about {length} of the {esc(m.after.feeder)} down from the feeder. ",
             f"{lift} Take the slack up into the mast before the first row.")
 
@@ -157,7 +157,8 @@ def method_text(name: str, methods: Mapping[str, Method]) -> str:
     method = methods.get(name)
     if method is None:
         return esc(name)
-    return link(f"#{_anchor(method)}", esc(method.said)) if method in _TOLD else esc(method.said)
+    phrase = esc(method.phrase)
+    return link(f"#{_anchor(method)}", phrase) if method in _DESCRIPTIONS else phrase
 
 
 def loosely_text(work: Work, method: str) -> str:

@@ -7,9 +7,9 @@ CLEAR = "<em>Keep your feet clear.</em>"
 KEEP = "<em>Do not cut it:</em>"
 
 
-def why(said: str) -> str:
+def why(text: str) -> str:
     """Return a sentence, HTML, as an explanation, with the space before it."""
-    return f' <small class="wb-why">{said}</small>'
+    return f' <small class="wb-why">{text}</small>'
 
 
 THERE = why("The carriage stands there.")

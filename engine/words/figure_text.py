@@ -102,9 +102,9 @@ def parts_cut(plan: BandPlan) -> str:
     if not plan.parts:
         return ONE_PIECE
     workings = [working_of(part.stitches) for part in plan.parts]
-    said = f"each part {workings[0]}" if len(set(workings)) == 1 else "; ".join(workings)
+    text = f"each part {workings[0]}" if len(set(workings)) == 1 else "; ".join(workings)
     where = " and ".join(part.part.last for part in plan.parts if part.part and part.part.last)
-    return f"divided at the {where}: {said}"
+    return f"divided at the {where}: {text}"
 
 
 def on_the_bed(plan: BandPlan) -> str:
@@ -116,9 +116,9 @@ def on_the_bed(plan: BandPlan) -> str:
     if plan.is_lengthwise:
         return f"{stitches(plan.needles)}, {Unit.ROWS.of(plan.stitches.value)}"
     if not plan.parts:
-        said = stitches(plan.stitches.value)
-        return f"{said} on {plan.widest} needles, {repeat_text(plan.repeat)} of work" \
-            if plan.repeat else said
+        text = stitches(plan.stitches.value)
+        return f"{text} on {plan.widest} needles, {repeat_text(plan.repeat)} of work" \
+            if plan.repeat else text
     each = [str(part.stitches.value) for part in plan.parts]
     if len(set(each)) == 1:
         return f"{len(each)} parts of {each[0]} stitches each"
@@ -145,23 +145,23 @@ def given_up(placing: Placing, unit: Unit = Unit.STITCHES) -> str:
     one = "row" if unit is Unit.ROWS else "stitch"
     if placing.fixed:
         return f"nothing, every hole lies on the {one} nearest to where the designer puts it"
-    said, spec = [], placing.spec
+    parts, spec = [], placing.spec
     for name, made in zip(("lower end", "upper end"), hole_ends(placing), strict=True):
         if isinstance(made, Chosen):
             grown = spec.usual_upper if name == "upper end" else None
-            asked = made.candidates[0].value if grown is None else grown
+            wanted = made.candidates[0].value if grown is None else grown
             why = "" if grown is None else ", so that no buttonhole lies on a join"
             where = "before the first hole" if name == "lower end" else "after the last one"
-            said.append(f"{unit.of(int(made.value))} {where} instead of {asked}{why}")
+            parts.append(f"{unit.of(int(made.value))} {where} instead of {wanted}{why}")
     if placing.stitches != spec.stitches:
-        said.append(f"{unit.of(placing.stitches)} in the band instead of {spec.stitches}")
+        parts.append(f"{unit.of(placing.stitches)} in the band instead of {spec.stitches}")
     gaps = placing.gaps
     odd = min(map(gaps.count, set(gaps))) if len(set(gaps)) > 1 else 0
     if odd:
         wider = max(gaps) - min(gaps)
-        said.append(f"{odd} of {len(gaps)} gaps differ{'s' if odd == 1 else ''} by "
-                    f"{f'one {one}' if wider == 1 else unit.of(wider)}")
-    return "; ".join(said) or f"nothing, the {one}{'s' if one == 'row' else 'es'} divide evenly"
+        parts.append(f"{odd} of {len(gaps)} gaps differ{'s' if odd == 1 else ''} by "
+                     f"{f'one {one}' if wider == 1 else unit.of(wider)}")
+    return "; ".join(parts) or f"nothing, the {one}{'s' if one == 'row' else 'es'} divide evenly"
 
 
 def gaps_hung(gaps: Sequence[Expression], placed: bool) -> str:

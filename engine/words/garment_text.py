@@ -51,10 +51,10 @@ def to_the_band(band: Band) -> str:
     return esc(f", to the {band.title.lower()}")
 
 
-def in_inches_too(said: str, low: Length, high: Length) -> str:
+def in_inches_too(text: str, low: Length, high: Length) -> str:
     """A length or a range in centimetres with its inches, to the quarter."""
     ends = dict.fromkeys((low.inch_figure(), high.inch_figure()))
-    return f"{said} ({'–'.join(ends)} in)"
+    return f"{text} ({'–'.join(ends)} in)"
 
 
 NECK_STRETCHED, HEAD = "Neck opening, stretched by a third", "head"
@@ -78,11 +78,11 @@ def measure_text(name: str, *, short_sleeve: bool = False,
         return f"{own.piece.replace('_', ' ')}, {_KNITTED[own.extent]}"
     if name == AROUND:
         return "all round, where the side seams end"
-    said = {"across": "width across the back", "hem": "lower edge, all round",
+    text = {"across": "width across the back", "hem": "lower edge, all round",
             "each side": "length of either short side"}
     if short_sleeve:
-        said[NECK_TO_WRIST] = "centre back neck to the sleeve's edge"
-    return said.get(name, name)
+        text[NECK_TO_WRIST] = "centre back neck to the sleeve's edge"
+    return text.get(name, name)
 
 
 def all_round(title: str) -> str:
@@ -122,11 +122,11 @@ def count_text(name: str, *, ribbed: bool) -> str:
 def corner_counts(corners: Iterable[OwnCorner]) -> dict[str, str]:
     """The counts at the corners of own pieces, by their keys, as a reader knows them: each says of
     which part of the edge the corner is the end."""
-    said = {f"{side}_at_edge": f"at the lower edge at the {side}" for side in ("left", "right")}
+    texts = {f"{side}_at_edge": f"at the lower edge at the {side}" for side in ("left", "right")}
     for corner in corners:
         at, rows_to = corner.counts
-        said |= {at: f"at {corner.name}", rows_to: f"rows to {corner.name}"}
-    return said
+        texts |= {at: f"at {corner.name}", rows_to: f"rows to {corner.name}"}
+    return texts
 
 
 def yarn_lead(*, seams: bool, swatches: bool, pieces: bool) -> str:
@@ -140,10 +140,10 @@ def yarn_lead(*, seams: bool, swatches: bool, pieces: bool) -> str:
 
 def yarn_text(requirement: YarnRequirement) -> str:
     """What is needed of a yarn, as a sentence of HTML, with what to take care of."""
-    said = f"<strong>{esc(requirement.yarn.called)}:</strong> about {amount_text(requirement)}"
+    text = f"<strong>{esc(requirement.yarn.called)}:</strong> about {amount_text(requirement)}"
     if requirement.cautions:
-        said += f". Take care: {esc('; '.join(map(yarn_caution, requirement.cautions)))}"
-    return f"{said}."
+        text += f". Take care: {esc('; '.join(map(yarn_caution, requirement.cautions)))}"
+    return f"{text}."
 
 
 def yarn_worked(requirement: YarnRequirement) -> str:
@@ -153,10 +153,10 @@ def yarn_worked(requirement: YarnRequirement) -> str:
              if count is not None]
     labels, counts = [label for label, _ in of_it], [count for _, count in of_it]
     if requirement.grams is None:
-        labels, said = ["", *labels[1:]], tuple(map(working_of, counts))
+        labels, workings = ["", *labels[1:]], tuple(map(working_of, counts))
     else:
-        labels, said = ["", *labels], workings_from(requirement.grams, counts)
-    return ". ".join(f"{label}{one}" for label, one in zip(labels, said, strict=False))
+        labels, workings = ["", *labels], workings_from(requirement.grams, counts)
+    return ". ".join(f"{label}{one}" for label, one in zip(labels, workings, strict=False))
 
 
 def amount_text(requirement: YarnRequirement) -> str:
@@ -188,9 +188,9 @@ MEASURE_BODY = ("<p>So measure the wearer, and compare with the finished measure
 def of_the_chart(remarks: Sequence[Remark]) -> str:
     """What is known of the measures of the body on a page, a line each, and what to do about it, as
     HTML."""
-    said = "".join(f"<p>A note of the size chart: {esc(remark.line.partition(':')[0])}.</p>"
-                   for remark in remarks)
-    return said + MEASURE_BODY * bool(said)
+    notes = "".join(f"<p>A note of the size chart: {esc(remark.line.partition(':')[0])}.</p>"
+                    for remark in remarks)
+    return notes + MEASURE_BODY * bool(notes)
 
 
 def chart_remark(remark: Remark, sizes: Sequence[str]) -> str:

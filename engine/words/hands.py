@@ -237,9 +237,9 @@ def _darn_in(m: Moment, step: steps.Attend) -> Instruction:
     plan = m.strip.plan
     which = "where each part began and where it" if _opens(plan) else \
         "where the band began and where it"
-    told = {s.to for s in m.earlier_of(steps.Attend)}
-    done = (Topic.SEW_ENDS in told and bool(_holes_first(m))) or (
-        Topic.SEW_ON_BAND in told and KINDS[plan.band.kind].doubled)
+    ends = {s.to for s in m.earlier_of(steps.Attend)}
+    done = (Topic.SEW_ENDS in ends and bool(_holes_first(m))) or (
+        Topic.SEW_ON_BAND in ends and KINDS[plan.band.kind].doubled)
     return Instruction(text=f"<b>Darn in every end of yarn,</b> {which} "
                      f"ended{ends_inside(m.earlier, holes_done=done)}. "
                      f"{hidden(m.pattern.fabrics, plan)}"

@@ -31,7 +31,7 @@ _FOR_ROWS = (Reason.FOR_LAST_ROW, Reason.FOR_LAST_ROW_BUT_ONE, Reason.FOR_ROWS_O
 
 def hold(m: Moment, step: steps.Hold) -> Instruction:
     """Needles to holding."""
-    why = f" ({said})" if (said := reason_text(step)) else ""
+    why = f" ({reason})" if (reason := reason_text(step)) else ""
     return Instruction(text=f"<b>Push needles {needles_text(step.needles)}</b> forward to "
                      f"holding position{why}.{_stays_open(m, step.reason)}{_half_counted(m, step)}",
                        check=True,
@@ -64,13 +64,13 @@ def _is_no_row(step: steps.Step) -> bool:
 def hang_weights(m: Moment, step: set_up_steps.HangWeights) -> Instruction:
     """Weights on. With claw weights that follow a neck's centre off the needles, that no yarn goes
     round the needle beside the opening."""
-    told = set_up_instructions.hang_weights(m, step)
+    instruction = set_up_instructions.hang_weights(m, step)
     before = tuple(takewhile(_is_no_row, m.earlier[::-1]))
     if step.weight is not set_up_steps.Weight.CLAWS or not any(
             isinstance(s, edge_steps.TakeOff) for s in before):
-        return told
+        return instruction
     opens = "".join(_stays_open(m, s.reason) for s in before if isinstance(s, steps.Hold))
-    return told._replace(text=told.text + opens)
+    return instruction._replace(text=instruction.text + opens)
 
 
 def _half_counted(m: Moment, step: steps.Hold) -> str:
@@ -94,9 +94,9 @@ def resume(m: Moment, step: steps.Resume) -> Instruction:
     if step.reason is Reason.AFTER_CAST_ON:  # every needle on the bed, just weighted
         return Instruction(text="<b>Put all needles</b> back in upper working position, every "
                            f"latch open.{slipped_text(m)}", check=True)
-    said = reason_text(step)
+    reason = reason_text(step)
     rows = step.reason in _FOR_ROWS
-    why = f" ({said})" if said and not rows else ""
+    why = f" ({reason})" if reason and not rows else ""
     begins = f"{reason_begun(step)} put" if rows else "Put"
     # Before a part between slits the one that was knitted is pushed forward, and that step says it.
     parted = "" if step.reason is Reason.PART else _stays_open(m, step.reason)

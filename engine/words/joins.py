@@ -38,15 +38,15 @@ def counted_back(*, marked: bool, corded: bool, labelled: bool, drawn: bool) -> 
 
 def shoulders_worn(joins: Sequence[Join]) -> str:
     """Which shoulder lay where, and how two pieces lie when their shoulders meet."""
-    said = ("Shoulders are named as they are worn: right is the wearer's right. On the bed the "
+    text = ("Shoulders are named as they are worn: right is the wearer's right. On the bed the "
             "inside of the fabric faced you. So the right of the bed was the right shoulder of a "
             "front, but the left shoulder of the back.")
     shoulders = [join for join in joins if join.seam is Seam.SHOULDER]
     if not shoulders:
-        return said
+        return text
     lay = ("knit side up and head to head" if all(j.method == GRAFT.name for j in shoulders) else
            "with their knit sides together")
-    return f"{said} Lay two pieces {lay}, and the shoulders of one name meet."
+    return f"{text} Lay two pieces {lay}, and the shoulders of one name meet."
 
 
 def raglans_worn() -> str:
@@ -126,12 +126,12 @@ def join_text(join: Join) -> str:
 def _top_text(top: CapTop, apart: Fraction) -> str:
     """Where a cap's slope ends and its bound-off top begins, and how that is sewn to the rows;
     which share of the ease lies there, where the edges are so far `apart` [mm]."""
-    eased, said = Length(top.eased), ""
+    eased, text = Length(top.eased), ""
     if tenth(eased.cm) > 0 and eased.printed_inches():
         rest = ", at the left armhole all of it" * top.takes_all or (
             ", the rest just below" * (tenth(apart / 10) > tenth(eased.cm)))
-        said = f" {eased.in_cm()} ({eased.in_inches()}) of the ease goes in here{rest}."
-    return (f"Top of the cap: {_bars_text(top.bars)}.{said} Pin its ends "
+        text = f" {eased.in_cm()} ({eased.in_inches()}) of the ease goes in here{rest}."
+    return (f"Top of the cap: {_bars_text(top.bars)}.{text} Pin its ends "
             f"{counted(top.rows, 'row')} from the shoulder seam, {Length(top.reach).in_cm()} "
             f"({Length(top.reach).in_inches()}), at front and back")
 
@@ -141,13 +141,13 @@ def _bars_text(bars: Bars) -> str:
     that names both edges is not repeated: the figures stand in the order of its edges."""
     wales, courses = f"<b>{stitches(bars.stitches)}</b>", f"<b>{counted(bars.rows, 'row')}</b>"
     if bars.first is None:
-        said = f"{wales} of the {bars.stitch_edge} to {courses} of the {bars.row_edge}"
+        text = f"{wales} of the {bars.stitch_edge} to {courses} of the {bars.row_edge}"
     else:
-        said = " to ".join((wales, courses)[::1 if bars.first is Unit.STITCHES else -1])
+        text = " to ".join((wales, courses)[::1 if bars.first is Unit.STITCHES else -1])
     if bars.rows == bars.stitches:
-        return f"{said}: one bar to each stitch"
+        return f"{text}: one bar to each stitch"
     taker, taken = ("stitch", "bar") if bars.rows > bars.stitches else ("bar", "stitch")
-    return f"{said}: {shared_text(bars.shares, taker, taken)}"
+    return f"{text}: {shared_text(bars.shares, taker, taken)}"
 
 
 def _uneven_text(uneven: Uneven) -> str:
@@ -183,8 +183,8 @@ def _difference(less: Fraction, more: Fraction) -> tuple[Fraction, str]:
     """How much more one side has, by the figures that are printed: [cm], and in inches."""
     long, short = Length(more), Length(less)
     inches = long.printed_inches() - short.printed_inches()
-    said = in_parts(inches) if inches else "less than ⅛ in"
-    return tenth(long.cm) - tenth(short.cm), said
+    text = in_parts(inches) if inches else "less than ⅛ in"
+    return tenth(long.cm) - tenth(short.cm), text
 
 
 def _amount(join: Join, figure: Fraction) -> str:

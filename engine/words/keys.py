@@ -11,31 +11,31 @@ from ..source.values import Figure, Text, Word
 
 def explained(key: Key[Any], table: type[Keys]) -> str:
     """Return what a key means, its limits, what holds where it is left out, and an example."""
-    read, said = key.read, key.meaning
+    read, text = key.read, key.meaning
     one = read.item if isinstance(read, Several) else read
     if isinstance(one, Figure):
-        said = said.replace("{range}", one.range.limits)
+        text = text.replace("{range}", one.range.limits)
     if isinstance(read, Word):
-        said = said.replace("{words}", _either([f"`{word}`" for word in read.choices], "or"))
+        text = text.replace("{words}", _either([f"`{word}`" for word in read.choices], "or"))
     if isinstance(read, Text) and read == Text(read.most):
-        said += f" Up to {read.most} characters."
+        text += f" Up to {read.most} characters."
     if key.shared:
         it = "An entry" if isinstance(read, Several) else "It"
-        said += f" {it} may be [`shared`](source.md#shared) by several patterns."
+        text += f" {it} may be [`shared`](source.md#shared) by several patterns."
     if key.or_else:
         names = [f"`{name}`" for name in table.keys if name in (key.name, *key.or_else)]
-        said += f" One of {_either(names, 'and')} is needed."
+        text += f" One of {_either(names, 'and')} is needed."
     elif key.needed:
-        said += " Needed."
+        text += " Needed."
     elif key.left_out:
-        said += f" Default: {key.left_out}."
+        text += f" Default: {key.left_out}."
     if key.idle_beside:
-        said += f" Does nothing beside {_either([f'`{name}`' for name in key.idle_beside], 'or')}."
+        text += f" Does nothing beside {_either([f'`{name}`' for name in key.idle_beside], 'or')}."
     if key.former:
-        said += f" Before: {_either([f'`{name}`' for name in key.former], 'or')}."
-    if key.line not in said and "..." not in key.line:
-        said += f" Example: `{key.line}`."
-    return f"{said} Since version {key.since}." if key.since else said
+        text += f" Before: {_either([f'`{name}`' for name in key.former], 'or')}."
+    if key.line not in text and "..." not in key.line:
+        text += f" Example: `{key.line}`."
+    return f"{text} Since version {key.since}." if key.since else text
 
 
 def _either(words: Sequence[str], joined: str) -> str:

@@ -100,11 +100,11 @@ def choose_one(m: Moment, step: steps.Attend) -> Instruction:
 def hole_named(m: Moment, step: steps.Step) -> str:
     """What a hole is called, and in which of two layers it lies: that which is sewn first lies
     outside."""
-    said = reason_begun(step)
+    reason = reason_begun(step)
     plan = m.strip.plan
     if not (plan.is_lengthwise and KINDS[plan.band.kind].doubled):
-        return said
-    return f"{said}, {'outer' if step is m.steps[0] else 'inner'} layer"
+        return reason
+    return f"{reason}, {'outer' if step is m.steps[0] else 'inner'} layer"
 
 
 def mark_quarter(m: Moment, step: steps.Attend) -> Instruction:

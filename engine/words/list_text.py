@@ -61,16 +61,16 @@ def on_a_card(pattern: Pattern) -> str:
     many = f"{len(sizes)} sizes, {sizes[0]} to {sizes[-1]}" if len(sizes) > 1 else "1 size"
     bed = bed_called(pattern.bed)
     what = pattern.garment.form if pattern.garment else "bands"
-    said = [f"{what[:1].upper()}{what[1:]} for {WEARERS[pattern.wearer]}",
-            f"{bed[:1].upper()}{bed[1:]}, {pattern.bed.pitch.in_mm()}", many,
-            *["Instructions as files"] * pattern.files_only,
-            *_weight(next(iter(pattern.yarns.values()), None))]
-    return _kept_together(f"{'. '.join(said)}.")
+    sentences = [f"{what[:1].upper()}{what[1:]} for {WEARERS[pattern.wearer]}",
+                 f"{bed[:1].upper()}{bed[1:]}, {pattern.bed.pitch.in_mm()}", many,
+                 *["Instructions as files"] * pattern.files_only,
+                 *_weight(next(iter(pattern.yarns.values()), None))]
+    return _kept_together(f"{'. '.join(sentences)}.")
 
 
-def _kept_together(said: str) -> str:
+def _kept_together(text: str) -> str:
     """With a figure and its unit on one line."""
-    return re.sub(r"(?<=\d) (?=sizes?|mm|m |g)|(?<=m) (?=to 1)", "\u00a0", said)
+    return re.sub(r"(?<=\d) (?=sizes?|mm|m |g)|(?<=m) (?=to 1)", "\u00a0", text)
 
 
 def _weight(yarn: Yarn | None) -> list[str]:

@@ -86,8 +86,8 @@ def cuts(piece: Piece, placed: Placed, anchor: str) -> str:
     """What is plain though the chart says otherwise, as HTML with an id; common practice, no
     source."""
     edge = placed.chart.edge
-    asked = {action.doing for row in range(1, placed.chart.height + 1)
-             for action in row_actions(placed, row)}
+    doings_used = {action.doing for row in range(1, placed.chart.height + 1)
+                   for action in row_actions(placed, row)}
     rules = []
     met = _met(piece)
     if edge:
@@ -96,7 +96,7 @@ def cuts(piece: Piece, placed: Placed, anchor: str) -> str:
                   *["beside held stitches"] * (_HELD in met or bool(piece.opening))]
         rules.append(f"the {which} at either end of a row"
                      + (f", {' and '.join(beside)} too" if beside else ""))
-    if Doing.MOVE in asked:
+    if Doing.MOVE in doings_used:
         rules.append("a stitch that would move onto one of these or onto a needle without a "
                      "stitch")
     after = [*["a decrease the stitches that were moved with it"] * bool(_LESS & met),
@@ -104,9 +104,9 @@ def cuts(piece: Piece, placed: Placed, anchor: str) -> str:
     if after:
         rules.append(f"in the row after {', and after '.join(after)}")
     rules += _over_held(piece)
-    if Doing.CROSS in asked:
+    if Doing.CROSS in doings_used:
         rules.append("all stitches of a crossing of which one is plain or missing")
-    if doings := [one.value for one in (Doing.TUCK, Doing.SLIP) if one in asked]:
+    if doings := [one.value for one in (Doing.TUCK, Doing.SLIP) if one in doings_used]:
         leave = f"do not {' or '.join(doings)}"
         going = [*["moved"] * bool(_LESS & met or How.DART_MORE in met),
                  *["bound off"] * (How.BIND_OFF in met), *["held"] * (_HELD in met)]
@@ -117,9 +117,9 @@ def cuts(piece: Piece, placed: Placed, anchor: str) -> str:
         if _MORE & met and not edge:
             rules.append(f"in the row before an increase: {leave} the end stitch")
         rules.append(f"{leave} any stitch in the last row {_before(piece, met)}")
-    said = items(f"{rule[:1].upper()}{rule[1:]}." for rule in rules)
+    listed_rules = items(f"{rule[:1].upper()}{rule[1:]}." for rule in rules)
     return (f'<p id="{anchor}"><b>Knitted plain, whatever the chart shows</b> (common practice):'
-            f"</p>{said}") if rules else ""
+            f"</p>{listed_rules}") if rules else ""
 
 
 def _over_held(piece: Piece) -> list[str]:

@@ -52,7 +52,7 @@ PAGES: Mapping[TaskKind, tuple[PageLink, ...]] = {
 ONE_SIDE = _several((STITCHES, "for the side seam"), (BY_ROWS, "for the sleeve seam"))
 BY_SEWING = {Sewing.ROWS: BY_ROWS, Sewing.STITCHES: STITCHES, Sewing.MIXED: TO_STITCHES,
              Sewing.ENDS: ENDS}
-BY_WAY = {TOGETHER.name: SHOULDERS, GRAFT.name: GRAFTED, SEWN.name: BACK_STITCHED}
+BY_METHOD = {TOGETHER.name: SHOULDERS, GRAFT.name: GRAFTED, SEWN.name: BACK_STITCHED}
 
 
 def unfastened(*, child: bool) -> str:
@@ -91,14 +91,14 @@ def instructions(tasks: Sequence[Task], joins: Sequence[Join], *, pinned: bool =
     first = [(join, task) for join in joins
              if (task := next((one for one in done if one.sews_any(join.seam, join.side)
                                and one.number == join.number), None))]
-    told = [TaskInstruction(text, _pages(group, made), made, _worked(group), group)
-            for group in _steps(done) if (text := task_text(group))
-            for made in (_joins(group, first),)]
+    steps = [TaskInstruction(text, _pages(group, made), made, _worked(group), group)
+             for group in _steps(done) if (text := task_text(group))
+             for made in (_joins(group, first),)]
     if marked or corded or labelled or pinned:
         drawn = any(task.kind is TaskKind.CORD for task in done)
-        told.append(TaskInstruction(counted_back(marked=marked, corded=corded, labelled=labelled,
-                                                 drawn=drawn), (MARKERS,) * marked, ()))
-    return tuple(told)
+        steps.append(TaskInstruction(counted_back(marked=marked, corded=corded, labelled=labelled,
+                                                  drawn=drawn), (MARKERS,) * marked, ()))
+    return tuple(steps)
 
 
 def _steps(tasks: Iterable[Task]) -> Iterator[tuple[Task, ...]]:
@@ -148,7 +148,7 @@ def _pages(group: Sequence[Task], joins: Sequence[Join]) -> tuple[PageLink, ...]
 
 def _seam_pages(task: Task) -> tuple[PageLink, ...]:
     if task.kind in (TaskKind.SHOULDERS, TaskKind.SHOULDER_ROWS):
-        return () if is_second(task) else (BY_WAY.get(task.method, BY_ROWS),)
+        return () if is_second(task) else (BY_METHOD.get(task.method, BY_ROWS),)
     if task.kind is TaskKind.SIDES and task.leaves is not None:
         return ONE_SIDE
     return (BY_SEWING[task.sewing],) if task.sewing else PAGES.get(task.kind, ())

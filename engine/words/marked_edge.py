@@ -18,19 +18,19 @@ UNDERARMS = (" The armhole marks show the underarms: section 1 begins just above
 TIED = "the two threads tied in where the neck begins"
 
 
-def marked(m: Moment, step: edge_steps.Hang, told: Instruction) -> Instruction:
+def marked(m: Moment, step: edge_steps.Hang, base: Instruction) -> Instruction:
     """The step with where its edge is marked, and where the marks come out again.
 
     They come out as soon as the whole edge hangs: a fold would shut them in (common practice, no
     source).
     """
     if _marks_now(m, step):
-        told = told._replace(text="<b>Mark the rows of the edge</b> with threads or pins, as "
-                                  f"the hanging table says.{_tied_text(m.strip)} {told.text}")
+        base = base._replace(text="<b>Mark the rows of the edge</b> with threads or pins, as "
+                                  f"the hanging table says.{_tied_text(m.strip)} {base.text}")
     draws = m.later[:1] and isinstance(m.later[0], edge_steps.DrawCord) and \
         m.later[0].edge in m.program.on_waste
     out = "" if draws else marks_out(m, step)
-    return told._replace(text=f"{told.text}{out}") if out else told
+    return base._replace(text=f"{base.text}{out}") if out else base
 
 
 def marks_out(m: Moment, *now: edge_steps.Hang) -> str:

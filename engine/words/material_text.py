@@ -27,7 +27,7 @@ PRESS_CLOTH = "<strong>Damp cloth</strong> to press under"
 def yarn_listed(called: str, yarn: Yarn, used: Sequence[str], grams: int | None) -> str:
     """A yarn as the steps call it; what it is `used` for where that must be said; of several ends
     what each takes of all its `grams`."""
-    details = "".join(f", {esc(said)}" for said in (yarn.fibre, yarn.written) if said)
+    details = "".join(f", {esc(text)}" for text in (yarn.fibre, yarn.written) if text)
     whose = f" for the {esc(joined(used))}" if used else ""
     return (f"<strong>{called}{whose}:</strong> {esc(yarn.called)}{details}{_package(yarn)}"
             f"{_ends(yarn, grams)}")
@@ -141,16 +141,16 @@ def tool_listed(tool: Tool, size: int, prongs: Collection[int] = ()) -> Iterator
 
     Of transfer tools one for each number of `prongs` that a go takes, besides that with one.
     """
-    said = TOOLS[tool]
+    text = TOOLS[tool]
     if tool is not Tool.TRANSFER:
-        yield said.format(stitches(size) if tool is Tool.LIFT else size
+        yield text.format(stitches(size) if tool is Tool.LIFT else size
                           if tool is Tool.GARTER_BAR else counted(size, "prong"))
         return
-    yield said.format("one prong")
+    yield text.format("one prong")
     several = sorted(number for number in prongs if number > 1)
     for number in several:
         wider = size > MOST and number == several[-1]
-        yield said.format(f"{number} prongs") + (
+        yield text.format(f"{number} prongs") + (
             f": {stitches(size)} side by side are moved in {len(goes(size))} goes" if wider else "")
 
 

@@ -60,11 +60,11 @@ def _corners_instruction(m: Moment, moved: list[steps.Transfer]) -> Instruction:
             f"{needles_text(m.after.doubled)} then hold three loops each. Bring them fully "
             "forward, latches open: the next row knits each three as one. Push the "
             "emptied needles at either end back to non-working position.")
-    way = ("With the garter bar, or three at a time with a transfer tool, beginning at the side to "
+    how = ("With the garter bar, or three at a time with a transfer tool, beginning at the side to "
            "which they go") if first else "In the same way"
     return Instruction(
         text=f"{OFF} <b>{what} the mitre by a pair at each of its {len(plan.turns.corners)} "
-             f"corners.</b>{brought} {way}, move in this order:",
+             f"corners.</b>{brought} {how}, move in this order:",
         places=tuple(_move(s) for s in moved), after=f"{then} {ON}",
         how=PAGE if first else INCREASE if fresh else None, check=True, diagram=first)
 
@@ -89,8 +89,8 @@ def _taken(plan: BandPlan) -> str:
     """How many of the pairs that its turn asks for a mitre takes; nothing where it takes all."""
     if plan.mitre is None:
         return ""
-    asked = plan.depth.value * plan.gauge.row * plan.mitre.turns.steep.value / plan.gauge.stitch
-    pairs, whole_turn = plan.mitre.pairs.value, whole(asked, DOWN)
+    depth = plan.depth.value * plan.gauge.row * plan.mitre.turns.steep.value / plan.gauge.stitch
+    pairs, whole_turn = plan.mitre.pairs.value, whole(depth, DOWN)
     if whole_turn == pairs:
         return ""
     return f"In all the mitre takes {pairs} of the {whole_turn} whole pairs that the turn asks for."

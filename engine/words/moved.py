@@ -50,11 +50,11 @@ def join_shown(sewn: Sequence[Fraction], unit: str) -> str:
 def edge_shaped(edge: Profile) -> str:
     """The shaping of an edge: "decrease 1 on every 6th row 4 times; bind off 4 on row 60"."""
     kinds = dict.fromkeys((change.how, change.stitches) for change in edge.changes)
-    said = []
+    parts = []
     for how, many in kinds:
         rows = sorted({c.row for c in edge.changes if (c.how, c.stitches) == (how, many)})
-        said.append(schedule_text(schedule_of(rows, edge.rows), f"{how.value} {many}", ""))
-    return "; ".join(said) or "straight"
+        parts.append(schedule_text(schedule_of(rows, edge.rows), f"{how.value} {many}", ""))
+    return "; ".join(parts) or "straight"
 
 
 def finding_named(problem: Problem) -> str:

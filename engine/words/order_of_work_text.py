@@ -86,9 +86,9 @@ def steps_text(steps: int) -> str:
 def making_text(tasks: Iterable[Task]) -> str:
     """What the list says of a part of the making up: its tasks in few words, and the bands that
     are worked where it has no other task."""
-    told = list(tasks)
-    short = dict.fromkeys(said for task in told if (said := _short(task)))
-    bands = [band for task in told for band in task.bands]
+    listed = list(tasks)
+    short = dict.fromkeys(text for task in listed if (text := _short(task)))
+    bands = [band for task in listed for band in task.bands]
     return ", ".join(short) or f"work the {named(bands, several=True)}"
 
 

@@ -49,9 +49,9 @@ def back_view(size: str) -> str:
 
 def fits(wearers: str, label: str, low: Length, high: Length) -> str:
     """Which bodies the sizes fit, by the measure that decides, as HTML."""
-    said = _from_to(low.cm_figure(), high.cm_figure(), "cm")
+    text = _from_to(low.cm_figure(), high.cm_figure(), "cm")
     inches = _from_to(low.inch_figure(), high.inch_figure(), "in")
-    return f"{wearers}, {esc(label)} {_in_both(said, inches)}"
+    return f"{wearers}, {esc(label)} {_in_both(text, inches)}"
 
 
 def _from_to(low: str, high: str, unit: str) -> str:

@@ -63,8 +63,8 @@ _FIELDS: Mapping[str, str] = {
 
 def refused(codes: Iterable[str], *, with_measures: bool = False) -> tuple[str, ...]:
     """Return why there is no page at a gauge, or with a reader's measures, each reason once."""
-    said = {code: text for codes_of, text in _REFUSED.items() for code in codes_of}
-    found = dict.fromkeys(said.get(code, _OTHERWISE) for code in codes)
+    texts = {code: text for codes_of, text in _REFUSED.items() for code in codes_of}
+    found = dict.fromkeys(texts.get(code, _OTHERWISE) for code in codes)
     return tuple(text.replace("your gauges", "your figures").replace("your gauge", "your figures")
                  .replace("At your", "With your") if with_measures else text for text in found)
 
@@ -149,7 +149,7 @@ def mine(title: str, version: str, about: About, figures: Iterable[tuple[str, st
     `title` is that of the designer's page, `figures` each fabric's and measure's name with what
     was entered.
     """
-    listed = items(f"{esc(name)}: {esc(said)}" for name, said in figures)
+    listed = items(f"{esc(name)}: {esc(text)}" for name, text in figures)
     return (f"<p><strong>This page is made for your {about.of}.</strong> It is {esc(title)}, "
             f"version {esc(version)}, counted anew from what you measured:</p>{listed}")
 
@@ -176,8 +176,8 @@ def holes_moved(stitches: int) -> tuple[str, ...]:
             f"{Unit.STITCHES.of(stitches)} further from the end of its band, so that none does.",)
 
 
-def less_usual(said: Iterable[str]) -> str:
+def less_usual(texts: Iterable[str]) -> str:
     """Return what is less usual at this gauge, as HTML; nothing where nothing is."""
-    return items(map(esc, said))
+    return items(map(esc, texts))
 
 

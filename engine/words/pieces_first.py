@@ -59,7 +59,7 @@ def piece_text(wide: int, rows: int, offer: Offer, *, yarn: str, dial: Dial, lab
 
 
 def _method_link(method: Method) -> str:
-    return link(f"{TECHNIQUES}{method.page}", esc(method.said))
+    return link(f"{TECHNIQUES}{method.page}", esc(method.phrase))
 
 
 _LIGHT = "Keep your feet clear, and take the weights off."

@@ -6,7 +6,7 @@ from ..machine.reasons import Reason
 from ..machine.steps import Step
 from ..markup.html import esc
 
-_SAID = {
+_PHRASES = {
     # Rows.
     Reason.TO_FOLD: "to the fold",
     Reason.FOLD_ROW: "the fold row, at the same dial",
@@ -118,13 +118,13 @@ def reason_text(step: Step) -> str:
     """
     if step.reason is Reason.NONE:
         return ""
-    return esc(_SAID[step.reason].format(number=step.number))
+    return esc(_PHRASES[step.reason].format(number=step.number))
 
 
 def reason_begun(step: Step) -> str:
     """Return the phrase with a capital letter, to begin a line with."""
-    said = reason_text(step)
-    return said[:1].upper() + said[1:]
+    text = reason_text(step)
+    return text[:1].upper() + text[1:]
 
 
 # What is knitted first where the work divides, and for what the counter is then set back.

@@ -19,9 +19,10 @@ RAISE_AGAIN = "Raise the version: a knitter may have a file of the published one
 
 def moved_text(version: str, found: Sequence[FactDifference], titles: Mapping[str, str]) -> str:
     """That the counts of a published version moved, with the first of them."""
-    said = list(dict.fromkeys(_size_text(one, titles) for one in found))
-    more = f"; and {len(said) - _FEW} more" if len(said) > _FEW else ""
-    return f"other counts than version {version} was published with: {'; '.join(said[:_FEW])}{more}"
+    texts = list(dict.fromkeys(_size_text(one, titles) for one in found))
+    more = f"; and {len(texts) - _FEW} more" if len(texts) > _FEW else ""
+    first = "; ".join(texts[:_FEW])
+    return f"other counts than version {version} was published with: {first}{more}"
 
 
 def _size_text(one: FactDifference, titles: Mapping[str, str]) -> str:
@@ -74,12 +75,12 @@ def corrections_text(sizes: Sequence[str], found: Sequence[FactDifference],
             else _fact(one, titles)
         where = facts.setdefault(what, {}).setdefault(values, [])
         where += [one.key.size] * (one.key.size not in where)
-    said = [f"{what}: {'; '.join(_in_sizes(v, each, sizes) for v, each in values.items())}."
-            for what, values in facts.items()]
+    texts = [f"{what}: {'; '.join(_in_sizes(v, each, sizes) for v, each in values.items())}."
+             for what, values in facts.items()]
     same = [size for size in sizes if size not in {one.key.size for one in found}]
     if same:
-        said.append(f"{_sizes(same, sizes)} {'is' if len(same) == 1 else 'are'} as before.")
-    return _in_texts(said)
+        texts.append(f"{_sizes(same, sizes)} {'is' if len(same) == 1 else 'are'} as before.")
+    return _in_texts(texts)
 
 
 def _in_texts(sentences: Sequence[str]) -> tuple[str, ...]:

@@ -10,7 +10,7 @@ from . import comparison_text as words
 
 _LINES = 12  # changes under one cause in a short report
 _SIZES = 3  # sizes that a line of a short report gives
-_WAY = 2  # operands that a line of a short report gives
+_OPERANDS = 2  # operands that a line of a short report gives
 _MARKS = re.compile(r"([\\`*_{}\[\]()#+!|<>~-])")
 
 
@@ -84,8 +84,8 @@ def _lines(report: Report, changes: Sequence[Changed], everything: bool) -> Iter
     for one in changes:
         facts.setdefault((one.kind, one.place, one.name), []).append(one)
     for same in facts.values():
-        way = same[0].way if everything else same[0].way[:_WAY]
-        by = f" ({words.way_text(way)})" if way else ""
+        path = same[0].path if everything else same[0].path[:_OPERANDS]
+        by = f" ({words.path_text(path)})" if path else ""
         yield f"{_fact(same[0])}: {_values(report, same, everything)}{by}"
         if everything:
             for one in same:
@@ -104,11 +104,11 @@ def _values(report: Report, same: Sequence[Changed], everything: bool) -> str:
     for one in same:
         values.setdefault(words.values_text(one), []).append(one.size)
     sizes = dict.fromkeys((*report.sizes, *(one.size for one in same)))
-    said = [words.in_sizes_text(value, words.sizes_text(each, list(sizes)))
-            for value, each in values.items()]
-    if everything or len(said) <= _SIZES:
-        return "; ".join(said)
-    return words.some_text(said[:_SIZES], sum(map(len, list(values.values())[_SIZES:])))
+    texts = [words.in_sizes_text(value, words.sizes_text(each, list(sizes)))
+             for value, each in values.items()]
+    if everything or len(texts) <= _SIZES:
+        return "; ".join(texts)
+    return words.some_text(texts[:_SIZES], sum(map(len, list(values.values())[_SIZES:])))
 
 
 def report_markdown(reports: Sequence[Report]) -> str:
@@ -143,7 +143,7 @@ def _table(report: Report, changes: Sequence[Changed]) -> Iterator[str]:
         first = next(iter(row.values()))
         cells = [_fact(first),
                  *(words.values_text(row[size]) if size in row else "" for size in sizes),
-                 ", ".join(first.way)]
+                 ", ".join(first.path)]
         yield f"| {' | '.join(map(_escaped, cells))} |"
 
 

@@ -49,9 +49,9 @@ def _beside_bands(m: Moment) -> str:
     runs_on = (rib.across(above) - 2) % len(rib.works) == 0  # a seam has one at either side
     if left == right or rib.ends is not RibEnds.RUN_ON or not runs_on:
         return ""
-    said = {True: "plain", False: "latched"}
-    return (f" Beside its band this front begins with a {said[left]} column, the right front with "
-            f"a {said[right]} one. So the rib runs on over both side seams.")
+    kinds = {True: "plain", False: "latched"}
+    return (f" Beside its band this front begins with a {kinds[left]} column, the right front with "
+            f"a {kinds[right]} one. So the rib runs on over both side seams.")
 
 
 def fill(m: Moment, step: steps.Increase) -> Instruction:
@@ -80,7 +80,7 @@ def lower_second(m: Moment, step: rib_steps.LowerSecond) -> Instruction:
 
 def rack(m: Moment, step: rib_steps.Rack) -> Instruction:
     """The second bed sideways."""
-    why = f" {said}" if (said := reason_text(step)) else ""
+    why = f" {reason}" if (reason := reason_text(step)) else ""
     return Instruction(text=f"<b>Rack the second bed</b>{why}. {pitch_text(step.halves)}.")
 
 
@@ -107,7 +107,7 @@ def zigzag(m: Moment, step: rib_steps.Zigzag) -> Instruction:
 
 def knit_beds(m: Moment, step: rib_steps.KnitBeds) -> Instruction:
     """Rows over both beds or one."""
-    why = f" {said}" if (said := reason_text(step)) else ""
+    why = f" {reason}" if (reason := reason_text(step)) else ""
     other = {Beds.MAIN: Beds.SECOND, Beds.SECOND: Beds.MAIN}.get(step.beds)
     where = " over both beds" if other is None else f" with {step.beds.value} alone"
     return Instruction(text=f"<b>Knit {counted(step.rows, 'row')}{where}</b>{why}"

@@ -96,9 +96,9 @@ def _side_rolls(rows: int, bare: BareSides) -> str:
         f"above row counter {bare.low} " if bare.high == rows else
         f"up to row counter {bare.high} " if not bare.low else
         f"between row counter {bare.low} and {bare.high} ")
-    said = (f"{where}{edges} {lie} in no seam and {take} no band: bare stocking stitch rolls "
+    text = (f"{where}{edges} {lie} in no seam and {take} no band: bare stocking stitch rolls "
             f"there towards its {Rolls.PURL.value} side.")
-    return f" {said[:1].upper()}{said[1:]}"
+    return f" {text[:1].upper()}{text[1:]}"
 
 
 def lower_edges_roll(bands: Mapping[str, Band], size: SizeProof) -> Iterator[str]:

@@ -150,7 +150,7 @@ def _pulled_down(m: Moment, step: steps.Unthread) -> str:
 
 def set_dial(m: Moment, step: steps.SetDial) -> Instruction:
     """The dial."""
-    why = f", {said}" if (said := reason_text(step)) else ""
+    why = f", {reason}" if (reason := reason_text(step)) else ""
     first = m.fold is Fold.LOOSE and step.reason is Reason.FOR_FOLD_ROW
     what = "both dials" if m.after.second else "the dial"
     return Instruction(text=f"<b>Set {what} to {dial_text(step.dial)}</b>{why}.",
@@ -159,12 +159,12 @@ def set_dial(m: Moment, step: steps.SetDial) -> Instruction:
 
 def set_counter(m: Moment, step: steps.SetCounter) -> Instruction:
     """The row counter."""
-    said = reason_text(step)
+    reason = reason_text(step)
     if m.before is not None and step.rows == m.before.counter - 1:
         return Instruction(text=f"<b>Turn the row counter back to {step.rows}</b>."
-                                f"{why(said) if said else ''}")
+                                f"{why(reason) if reason else ''}")
     return Instruction(text=f"{here_already(m, step)}<b>Set the row counter to {step.rows}</b>"
-                            f"{', ' * bool(said)}{said}.")
+                            f"{', ' * bool(reason)}{reason}.")
 
 
 def cast_on(m: Moment, step: steps.CastOn) -> Instruction:
@@ -187,7 +187,7 @@ def knit(m: Moment, step: steps.Knit) -> Instruction:
     comma = "," if step.reason in (Reason.FOLD_ROW, Reason.LOOSE_FOLD_ROW) else ""
     charted = isinstance(m.work, KnittedPiece) and m.work.piece.chart is not None
     comma += ", plain," * (charted and step.reason is Reason.OVER_LAST_DECREASES)
-    why = f"{comma} {said}" if (said := reason_text(step)) else ""
+    why = f"{comma} {reason}" if (reason := reason_text(step)) else ""
     empty = len(m.before.working - m.before.loaded) if m.before else 0
     fills = (f" {'The' if empty == 1 else 'Every'} empty needle takes up a new loop in the first "
              "row.") if step.fills else ""
@@ -219,16 +219,16 @@ def knit_by_hand(m: Moment, step: steps.HandKnit) -> Instruction:
 
 def free_pass(m: Moment, step: steps.FreePass) -> Instruction:
     """The carriage across without knitting."""
-    said, side = reason_text(step), m.after.side.value
+    reason, side = reason_text(step), m.after.side.value
     how = ("row-counter-and-free-pass.html#free-pass", "how to make a free pass")
     if step.reason is Reason.TO_SIDE_OF_YARN:
-        text = f"<b>Make a free pass to the {side},</b> with the feeder empty.{why(said)}"
+        text = f"<b>Make a free pass to the {side},</b> with the feeder empty.{why(reason)}"
         return Instruction(text=text, how=how)
     held = ", every stitch in holding position and the carriage set to hold"
     if not m.after.loaded or m.after.carriage is Carriage.SLIP:
         held = "" if m.after.loaded else " and no stitch on the needles"
     return Instruction(text=f"<b>Make a free pass to the {side}:</b> with the feeder empty{held}, "
-                            f"take the carriage across{', ' * bool(said)}{said}.", how=how)
+                            f"take the carriage across{', ' * bool(reason)}{reason}.", how=how)
 
 
 def turn_work(m: Moment, step: steps.TurnWork) -> Instruction:

@@ -43,7 +43,7 @@ def set_carriage(m: Moment, step: SetCarriage) -> Instruction:
         return Instruction(text="<b>Set the slip levers of the carriage:</b> it then passes every "
                          "needle by." if first else "<b>Set the slip levers of the carriage.</b>")
     if was is not Carriage.SLIP:
-        why = f", {said}" if (said := reason_text(step)) else ""
+        why = f", {reason}" if (reason := reason_text(step)) else ""
         return Instruction(text=f"<b>Set the carriage to {step.to.value}</b>{why}.")
     if step.to is Carriage.HOLD:
         return Instruction(text="<b>Set the carriage to hold again,</b> slip levers back: needles "

@@ -41,23 +41,23 @@ def _set_first(events: Sequence[Event]) -> str:
 
 def _set_after(events: Sequence[Event]) -> str:
     """Claw weights as soon as needles are held; the lever when none is held any more."""
-    said = ""
+    text = ""
     hung = [(s, e) for e in events for s in e.sets if isinstance(s, HangWeights)]
     if hung:
         first, event = hung[0]
         moved = bool(event.before.claws)
         few = all(act.done is Done.DECREASE for act in event.acts)
-        said += f" {claws_text(first.needles, moved=moved)}" if len(events) == 1 else (
+        text += f" {claws_text(first.needles, moved=moved)}" if len(events) == 1 else (
             f" When {stitches(len(first.needles))} are left, <em>hang claw weights</em> under "
             "them." if few
             else f" When the first needles are held, <em>{'move the' if moved else 'hang'} claw "
             "weights</em> under the stitches in work. Keep them under these as more are held.")
-        said += "" if moved else held_weights_text(event.after)
+        text += "" if moved else held_weights_text(event.after)
     if back := put_back_text(events):
-        said += f"{NEXT}{back}"
+        text += f"{NEXT}{back}"
     if any(isinstance(s, SetCarriage) and s.to is Carriage.KNIT for e in events for s in e.sets):
-        said += f"{NEXT if back else ' '}When none is held any more, set the carriage to knit."
-    return said
+        text += f"{NEXT if back else ' '}When none is held any more, set the carriage to knit."
+    return text
 
 
 def _same(events: tuple[Event, ...]) -> tuple[str, str]:
@@ -68,8 +68,8 @@ def _same(events: tuple[Event, ...]) -> tuple[str, str]:
     of_chart = " in the stitch pattern" if first.charted else ""
     between = f"Each time, first knit{of_chart} up to that number."
     text = f"{done}<i> {_when(events)}</i>. {between}" if many else f"{_up_to(first)}{done}."
-    text += "".join(f" {said}" for said in dict.fromkeys(
-        _how(act) for act in first.acts) if said)
+    text += "".join(f" {sentence}" for sentence in dict.fromkeys(
+        _how(act) for act in first.acts) if sentence)
     if any(act.done is Done.HOLD for act in first.acts):
         text += _wrap_text(events)
     return text, _every_row(events) if len(events) > _MANY else ""
@@ -176,8 +176,8 @@ def _emptied(act: Act) -> str:
     return needles_toward(needles, act.side.other)
 
 
-WAYS = {Done.DECREASE: "way-decrease", Done.INCREASE: "way-increase",
-        Done.BIND_OFF: "way-bind-off", Done.HOLD: "way-hold"}
+METHOD_ANCHORS = {Done.DECREASE: "way-decrease", Done.INCREASE: "way-increase",
+                  Done.BIND_OFF: "way-bind-off", Done.HOLD: "way-hold"}
 
 
 @lru_cache(maxsize=256)
@@ -187,7 +187,7 @@ def _fashioned(moved: int, stitches_gone: int) -> str:
                 "non-working position.")
     again = ", as many times over" if stitches_gone > 1 else ""
     return (f"Fully fashioned: move the {moved} end stitches one needle inward{again} "
-            f"({link('#' + WAYS[Done.DECREASE], 'how')})."
+            f"({link('#' + METHOD_ANCHORS[Done.DECREASE], 'how')})."
             + why("The innermost of them then lies on one needle with the stitch beside it."))
 
 
@@ -201,13 +201,13 @@ def _nth(number: int) -> str:
 def _how(act: Act) -> str:
     if act.done is Done.DECREASE:
         return _fashioned(act.moved, act.stitches)
-    if act.done in WAYS and act.done is not Done.HOLD:
-        return f"({link(f'#{WAYS[act.done]}', f'how to {act.done.value}')})"
+    if act.done in METHOD_ANCHORS and act.done is not Done.HOLD:
+        return f"({link(f'#{METHOD_ANCHORS[act.done]}', f'how to {act.done.value}')})"
     return ""
 
 
 def _wrapped() -> str:
-    return f"({link(f'#{WAYS[Done.HOLD]}', 'how to hold')})"
+    return f"({link(f'#{METHOD_ANCHORS[Done.HOLD]}', 'how to hold')})"
 
 
 # Rows one by one
@@ -265,15 +265,15 @@ def _wrap_text(events: Sequence[Event]) -> str:
     by_carriage = any(_is_wrapped(act, event) for event in events for act in event.acts)
     by_hand = [event for event, after in pairwise(events)
                if any(_needs_wrap(act, event, after) for act in event.acts)]
-    said = ""
+    text = ""
     if by_carriage:
-        said += why("One needle held on the carriage's own side is wrapped by the carriage as it "
+        text += why("One needle held on the carriage's own side is wrapped by the carriage as it "
                     "goes back.")
     if by_hand:
         shown = joined(str(e.counter) for e in by_hand)
-        said += (f" After {shown}: knit 1 row, and before the carriage goes back lay the yarn "
+        text += (f" After {shown}: knit 1 row, and before the carriage goes back lay the yarn "
                  "under the held needle next to those in work, so that no hole is left.")
-    return f"{said} {_wrapped()}"
+    return f"{text} {_wrapped()}"
 
 
 def _is_wrapped(act: Act, event: Event) -> bool:

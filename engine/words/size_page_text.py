@@ -28,10 +28,10 @@ def edition(pattern: Pattern) -> str:
         f"</span> {link('index.html', 'All sizes, and about this pattern')}</p>")
 
 
-def begin(title: str, said: str, anchor: str, drawn: str) -> str:
+def begin(title: str, summary: str, anchor: str, drawn: str) -> str:
     """The card that leads to the first part of the work; a script of the page makes it go on with
     the part that is on the needles."""
-    return (f'<div class="wb-go">{drawn}<p><b>{esc(title)}</b> {esc(said)}</p><a '
+    return (f'<div class="wb-go">{drawn}<p><b>{esc(title)}</b> {esc(summary)}</p><a '
             f'class="wb-main-button" href="#{anchor}-steps">Start knitting: {esc(title)}</a></div>')
 
 

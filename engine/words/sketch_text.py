@@ -19,9 +19,9 @@ def body_line(spec: GarmentSpec | None) -> str:
 
 def cover_scale(smaller: int, views: int) -> str:
     """How many times smaller than the garment it is when printed, as HTML, in one or two views."""
-    said = f"1 to {smaller}" if smaller > 1 else "life size"
+    scale = f"1 to {smaller}" if smaller > 1 else "life size"
     seen = "Front and back are" if views > 1 else "The sketch is"
-    return f'<p class="wb-on-paper">{seen} {said} when printed at 100 %.</p>'
+    return f'<p class="wb-on-paper">{seen} {scale} when printed at 100 %.</p>'
 
 
 def title(name: str, size: str, seen: str, *, body: bool = False) -> str:

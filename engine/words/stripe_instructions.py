@@ -55,14 +55,14 @@ def stripes_lead(spec: GarmentSpec | None, materials: Materials, piece: Piece) -
     period = _period(runs[1:])
     again = f" over and over, in {sum(rows for _, rows in runs[1:period + 1])} rows:" \
         if period < len(runs) - 1 else ""
-    said, named = [], set()
+    parts, named = [], set()
     for yarn, rows in runs[:period + 1]:
         called = materials.yarns[piece_yarn(spec, materials.fabrics, piece.key, yarn)].called
-        said.append(f"{counted(rows, 'row')} of the {yarn}" + f" ({called})" * (yarn not in named))
+        parts.append(f"{counted(rows, 'row')} of the {yarn}" + f" ({called})" * (yarn not in named))
         named.add(yarn)
     foot = f" above the {'rib' if isinstance(piece.hem, Rib) else 'hem'}" * bool(piece.hem)
-    return (f"<p>Stripes, by the row counter{foot}: first {esc(said[0])}. Then{again} "
-            f"{esc(joined(said[1:]))}.</p>")
+    return (f"<p>Stripes, by the row counter{foot}: first {esc(parts[0])}. Then{again} "
+            f"{esc(joined(parts[1:]))}.</p>")
 
 
 def _period(runs: Sequence[tuple[str, int]]) -> int:

@@ -15,10 +15,10 @@ from .bands_named import (
     ends_how,
     ends_in_seam,
     is_second,
+    like_first_text,
     named,
     pulled_clear,
     rolled,
-    same_way,
 )
 from .crown_tasks import FOLD_IN, SEAM_REST, crown_seam, draw_lower, draw_up, turn_up
 from .cut_lengths import to_sew
@@ -64,12 +64,12 @@ def task_text(group: Sequence[Task]) -> str:
     if task.kind is TaskKind.BLOCK:
         assert task.blocked is not None
         return BLOCKED[task.blocked]
-    said = _SAID[task.kind]
+    text = _TEXTS[task.kind]
     hem = OPEN_HEM if task.open_hem else HEMMED * (task.hemmed and task.kind in OVER_HEMS)
     if task.hemmed and task.kind is TaskKind.PANELS:
         hem += OUTER_SIDES
     ends = ends_in_seam(task.bands) if task.kind in RINGS else ""
-    return (said if isinstance(said, str) else said(task)) + hem + ends + (
+    return (text if isinstance(text, str) else text(task)) + hem + ends + (
         CURLED * (task.curled and not is_second(task)))
 
 
@@ -149,7 +149,7 @@ def _linings(task: Task) -> str:
 def _shoulders(task: Task) -> str:
     verb, how = JOINED[task.method]
     if is_second(task):
-        return f"{pulled_clear(task)}<b>{verb} the left shoulder</b> {same_way(task)}"
+        return f"{pulled_clear(task)}<b>{verb} the left shoulder</b> {like_first_text(task)}"
     which, each, left = ("right shoulder", "", " Leave the left one open.") if task.leaves else (
         "shoulders", "each ", "")
     return (f"<b>{verb} the {which}</b>, stitch to stitch, off the waste yarn, {each}with an end "
@@ -158,7 +158,7 @@ def _shoulders(task: Task) -> str:
 
 def _shoulder_rows(task: Task) -> str:
     if is_second(task):
-        return f"<b>Join the left shoulder</b> {same_way(task)}"
+        return f"<b>Join the left shoulder</b> {like_first_text(task)}"
     return ("<b>Sew the right shoulder</b>, row to row, from its end to the neck mark. Leave the "
             "left one open.")
 
@@ -170,7 +170,7 @@ POINTED = (" Where one stitch is left at the top, take its leg at this edge, and
 
 def _raglans(task: Task) -> str:
     if is_second(task):
-        return f"<b>Sew the left back raglan seam</b> and its underarm {same_way(task)}"
+        return f"<b>Sew the left back raglan seam</b> and its underarm {like_first_text(task)}"
     left = (" Leave the left back one open, between the back and the left sleeve, with its "
             "underarm stitches.")
     how = "rows to rows as listed below" if task.uneven else "row to row"
@@ -180,7 +180,7 @@ def _raglans(task: Task) -> str:
 
 def _straps(task: Task) -> str:
     if is_second(task):
-        return f"{pulled_clear(task)}<b>Sew the left strap to the back</b> {same_way(task)}"
+        return f"{pulled_clear(task)}<b>Sew the left strap to the back</b> {like_first_text(task)}"
     left = " Leave the left strap's seam with the back open."
     return ("<b>Sew each strap's rows</b> to the shoulder stitches, each with an end of the "
             f"pieces' yarn about {task.end} long: one edge to those that wait at the front, the "
@@ -199,10 +199,10 @@ def ends_and_tops(task: Task) -> tuple[str, str]:
 def _ends_to_tops(task: Task) -> str:
     neck, front = ends_and_tops(task)
     shut = " Their ends are sewn shut: go through both layers."
-    way = rolled(task.bands) or shut * all(band.layers > 1 for band in task.bands)
+    how = rolled(task.bands) or shut * all(band.layers > 1 for band in task.bands)
     return (f"<b>Sew each end of the {neck}</b> to the top of the {front}, "
             f"{ends_how(task.bands)}, from the garment's edge outwards. They meet at the foot of "
-            f"the V, where the front's row counter showed {task.row}.{way}")
+            f"the V, where the front's row counter showed {task.row}.{how}")
 
 
 def _cord(task: Task) -> str:
@@ -231,7 +231,7 @@ def _wash(task: Task) -> str:
             "flat to dry.")
 
 
-_SAID: Mapping[TaskKind, str | Callable[[Task], str]] = {
+_TEXTS: Mapping[TaskKind, str | Callable[[Task], str]] = {
     TaskKind.SEW_OFF: _sew_off, TaskKind.DRAW_UP: draw_up, TaskKind.LININGS: _linings,
     TaskKind.QUARTER_SEAMS: "<b>Sew the quarters together</b> from their tips down, each to the "
                             "next, a stitch in from either edge: three seams. End each a row "

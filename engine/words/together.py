@@ -89,14 +89,14 @@ def _as_one(parts: list[Moment]) -> Moment:
                     parts=tuple(parts))
 
 
-def as_one(told: list[Instruction]) -> Instruction:
+def as_one(every: list[Instruction]) -> Instruction:
     """Return the words of moments told as one: sentences in their order, one check, one diagram."""
-    drawn, how, check, at = told[-1], None, False, -1
-    for n, each in enumerate(told):
+    drawn, how, check, at = every[-1], None, False, -1
+    for n, each in enumerate(every):
         drawn = each if each.diagram else drawn
         how, check = how or each.how, check or each.check
         at = n if at < 0 and (each.places or each.after) else at
-    at = at if at >= 0 else len(told) - 1
-    after = " ".join(filter(None, (told[at].after, *(each.text for each in told[at + 1:]))))
-    return Instruction(" ".join([each.text for each in told[:at + 1]]), told[at].places, after, how,
-                       check, drawn.diagram, drawn.chosen, drawn.mark)
+    at = at if at >= 0 else len(every) - 1
+    after = " ".join(filter(None, (every[at].after, *(each.text for each in every[at + 1:]))))
+    return Instruction(" ".join([each.text for each in every[:at + 1]]), every[at].places, after,
+                       how, check, drawn.diagram, drawn.chosen, drawn.mark)

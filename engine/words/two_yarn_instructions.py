@@ -86,14 +86,14 @@ def contrast_text(placed: Placed) -> str:
     outs = [row for row in range(1, high + 1) if has[row - 1] and not has[row % high]]
     cut = [row for row in outs if is_cut(chart.without_contrast(row + 1))]
     hung = [row for row in outs if row not in cut]
-    said = (f" Before {_rows(ins)} put it into the second feeder: the end that hangs on the "
+    text = (f" Before {_rows(ins)} put it into the second feeder: the end that hangs on the "
             "carriage's side, or a new end where none does. Set the carriage to knit two "
             "yarns in a row.")
     if hung:
-        said += f" After {_rows(hung)} take it out, leave it hanging, {_BACK}"
+        text += f" After {_rows(hung)} take it out, leave it hanging, {_BACK}"
     if cut:
-        said += f" After {_rows(cut)} cut it, take it out, {_BACK}"
-    return said
+        text += f" After {_rows(cut)} cut it, take it out, {_BACK}"
+    return text
 
 
 def _rows(numbers: list[int]) -> str:

@@ -108,17 +108,17 @@ def _groups_text(spans: Sequence[NeedleSpan], least: int,
                  rule: Callable[[Sequence[NeedleSpan]], str] | None = None) -> str:
     """The groups in their order; so many alike and at even distances are told by their rule."""
     by_rule = rule or _rule
-    said, at = [], 0
+    parts, at = [], 0
     while at < len(spans):
         like = _alike(spans, at)
         if _is_rule(spans, at, least):
-            said.append(by_rule(like))
+            parts.append(by_rule(like))
             at += len(like)
         else:
             first, last = spans[at]
-            said.append(first.name if first == last else f"{first} to {last}")
+            parts.append(first.name if first == last else f"{first} to {last}")
             at += 1
-    return joined(said)
+    return joined(parts)
 
 
 def _is_rule(spans: Sequence[NeedleSpan], at: int, least: int) -> bool:
@@ -169,9 +169,9 @@ def _counted_out(spans: Sequence[NeedleSpan]) -> str:
     """The first groups of needles, and the first ones beyond the centre, where counting turns."""
     left = [_short(a, b) for a, b in spans if a.place < 0]
     right = [_short(a, b) for a, b in spans if a.place >= 0]
-    said = [f"{', '.join(side[:2])} and so on to {side[-1]}" if len(side) > 3 else ", ".join(side)
-            for side in (left, right) if side]
-    return ", then ".join(said)
+    parts = [f"{', '.join(side[:2])} and so on to {side[-1]}" if len(side) > 3 else ", ".join(side)
+             for side in (left, right) if side]
+    return ", then ".join(parts)
 
 
 def _short(a: Needle, b: Needle) -> str:

@@ -36,7 +36,7 @@ from walebook.pattern.model import (
 from walebook.pattern.rib_specs import RibMake, RibSpec
 from walebook.pattern.slope_specs import Order, Slope
 from walebook.plan.buttonholes import reach
-from walebook.plan.hole_fit import AS_LONG_AS_ASKED
+from walebook.plan.hole_fit import STITCHES_GIVEN
 from walebook.proof.proof import Proof, SizeProof
 from walebook.shape.piece import Ending
 from walebook.shape.ribs import RIBS
@@ -169,7 +169,7 @@ def extras(pattern: Pattern, size: SizeProof) -> Iterator[str]:
             ("pockets in counts", spec.pockets and isinstance(spec.pockets.width[size.size], int)
              and isinstance(spec.pockets.height[size.size], int)),
             ("placket in rows", spec.placket and isinstance(spec.placket[size.size], int)),
-            ("name of a piece", spec.names), ("note", pattern.said),
+            ("name of a piece", spec.names), ("note", pattern.designer_notes),
             ("technique page", pattern.techniques)) if has)
 
 
@@ -265,7 +265,7 @@ def test_a_childs_buttonholes_leave_its_fingers_room() -> None:
     tight = [(proof.pattern.slug, size.size, far.in_mm()) for proof in collection().proofs
              if proof.pattern.wearer is Wearer.CHILDREN for size in proof.sizes
              for strip in size.strips if strip.plan.placing and strip.plan.hole
-             and (asked := strip.plan.band.buttonholes) and asked.kind in AS_LONG_AS_ASKED
+             and (asked := strip.plan.band.buttonholes) and asked.kind in STITCHES_GIVEN
              for own in [strip.plan.gauge.turned if strip.plan.is_lengthwise else strip.plan.gauge]
              for far in [reach(strip.plan.hole.value, own.stitch)]
              if far.mm < asked.button.mm + 1]

@@ -147,8 +147,8 @@ def test_named_causes_restore_what_they_moved(seed):
     assert not [one for one in report.changes if not one.causes]
     others = [one for one in report.changes
               if one.kind in GROUPS and one.name and one.before and one.after]
-    assert not [one for one in others if _repeated(one) in one.way]
-    assert not [one for one in others if not one.way and not OPEN.fullmatch(one.name)]
+    assert not [one for one in others if _repeated(one) in one.path]
+    assert not [one for one in others if not one.path and not OPEN.fullmatch(one.name)]
     told = {(c.kind, c.size, c.place, c.name): c for c in report.changes if c.kind in GROUPS}
     was, now = figures(old), figures(new)
     if "yarn" not in old:  # a pattern without a garment publishes no yarn

@@ -252,7 +252,7 @@ def test_both_halves_of_a_front_wait_where_its_top_is_sewn_off(neck: Neck) -> No
     "method", [*CAST_ONS.values(), *BIND_OFFS.values()], ids=lambda method: method.name
 )
 def test_a_way_says_what_it_takes(method: Method) -> None:
-    assert method.said and method.look and method.page.partition("#")[0].endswith(".html")
+    assert method.phrase and method.look and method.page.partition("#")[0].endswith(".html")
     assert method.yarn >= 0
 
 

@@ -25,13 +25,13 @@ from walebook.pattern.fabrics import Repeat
 from walebook.pattern.model import Fold, Neck
 from walebook.pattern.specs import CrownShape, CrownSpec
 from walebook.program.band_steps import MAIN
-from walebook.program.hems import HEM_ROW
 from walebook.program.piece_program import piece_program
 from walebook.shape.crowns import halvings, quarter, wedges
 from walebook.shape.foot import Hem
 from walebook.shape.garment import CannotShape, Garment
 from walebook.shape.piece import Ending, Opening, Piece
 from walebook.shape.profile import Change, How, Profile
+from walebook.words.terms.waiting_names import HEM_FIRST_ROW
 
 from tests.laws import pieces
 from tests.scale import examples
@@ -299,7 +299,7 @@ def test_only_needles_that_work_are_cast_on_and_hung(piece: Piece) -> None:
     cast_on = next(step for step in program.steps if isinstance(step, CastOn))
     assert cast_on.needles == piece.needles
     assert all(state.loaded <= piece.needles for state in result.states)
-    hung = [step.needles for step in program.steps if getattr(step, "edge", "") == HEM_ROW
+    hung = [step.needles for step in program.steps if getattr(step, "edge", "") == HEM_FIRST_ROW
             and hasattr(step, "onto_empty")]
     assert hung == ([piece.needles] if piece.hem else [])
 

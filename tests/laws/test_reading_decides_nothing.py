@@ -16,7 +16,8 @@ from walebook.words import reason_phrases
 from tests.laws.test_house import MODULES, tree_of
 
 # What names a text for people, as an attribute or alone.
-FOR_PEOPLE = frozenset({"title", "purpose", "text", "sentence", "said", "label"})
+FOR_PEOPLE = frozenset({"title", "purpose", "text", "sentence", "phrase", "summary", "caption",
+                        "meaning", "label"})
 LOOKING = frozenset({"startswith", "endswith", "partition", "rpartition", "split", "find", "index",
                      "count", "removeprefix", "removesuffix", "match", "search", "fullmatch"})
 # What names a thing for the engine: compared whole, and not looked into for a part of it.
@@ -176,7 +177,7 @@ def test_a_place_in_a_list_is_no_text(plain: str) -> None:
     "if 'collar' in band.kind: pass", "key.endswith('front')", "edge.key.startswith('left_')",
     "if step.purpose == 'to the fold': pass", "if 'neck' in section.title: pass",
     "if join.title.startswith('shoulder'): pass", "if sentence.startswith('Join'): pass",
-    "re.search(_SEWN, said)", "step.text.lower().partition('all')",
+    "re.search(_SEWN, phrase)", "step.text.lower().partition('all')",
     "match step:\n case Bring(purpose='again'): pass"])
 def test_every_way_of_reading_is_found(spoiled: str) -> None:
     assert list(readings(ast.parse(spoiled)))
@@ -203,7 +204,7 @@ KEPT_APART = {Reason.FOR_CORD.name, Reason.TO_SEW_SLIT.name}
 
 
 def test_a_reason_with_a_number_says_it() -> None:
-    said = reason_phrases._SAID
+    said = reason_phrases._PHRASES
     numbered = {reason for reason in said if "{number}" in said[reason]}
     assert numbered == {Reason.BUTTONHOLE, Reason.TO_BUTTONHOLE, Reason.PART, Reason.OVER_PART,
                         Reason.FOR_NEXT_ROWS, Reason.ROWS_OF_SIDES}

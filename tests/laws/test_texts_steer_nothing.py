@@ -87,7 +87,7 @@ def called_otherwise(patch: pytest.MonkeyPatch, other: Callable[[str], str],
     for kind, named in CALLED.items():
         if kind not in left:
             patch.setattr(kind, "__init__", _with_others(kind, named, other))
-    for table in (reason_phrases._SAID, section_titles._TITLES):
+    for table in (reason_phrases._PHRASES, section_titles._TITLES):
         for key, text in list(table.items()):
             number = " {number}" if "{number}" in text else ""
             patch.setitem(table, key, other(text) + number)

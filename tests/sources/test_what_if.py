@@ -58,7 +58,7 @@ def test_the_way_leads_on_where_the_bed_counted_a_figure_or_a_search_found_it():
     its front band take is a search."""
     report = what_if(ROOT, "slack-tide-cardigan", [
         ("garment.measures.body_length", "back_waist_length + 17 cm")], steps=False)
-    ways = {(c.size, c.place, c.name): c.way for c in report.changes if c.way}
+    ways = {(c.size, c.place, c.name): c.path for c in report.changes if c.path}
     rows, lower = ways["XS", "back", "rows"], ways["XS", "front", "lower_end"]
     assert rows[0] == "rows to armhole 58 → 60" and "body_length 58 → 59 cm" in rows
     assert "band stitches 73 → 74" in lower
@@ -66,7 +66,7 @@ def test_the_way_leads_on_where_the_bed_counted_a_figure_or_a_search_found_it():
     assert "rows 96 → 98" in ways["XS", "breakwater", "back_stitches"]
     for one in report.changes:
         figures = [text.partition(" ")[0] for text in (one.before, one.after)]
-        assert " → ".join(figures) not in one.way, one
+        assert " → ".join(figures) not in one.path, one
 
 
 def test_the_same_value_moves_nothing(store, capsys):

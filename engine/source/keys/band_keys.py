@@ -137,9 +137,9 @@ class BandKeys(Keys, example="{edge: front, pick_up: 3/4, depth: 3 cm}"):
                       "How many stitches from its edge the garment is hung, from {range}. All of "
                       "them lie inside the folded band.", "1", "2", 2)
     bind_off = Key(Word({name: name for name in BIND_OFFS}), "How the band ends. Bands and collars "
-                   f"of one layer, a facing apart: {_quoted([way.name for way in SINGLES], 'or')}; "
+                   f"of one layer, a facing apart: {_quoted([one.name for one in SINGLES], 'or')}; "
                    f"of two layers knitted onto the edge: "
-                   f"{_quoted([way.name for way in FOLDED], 'or')}, sewn down. "
+                   f"{_quoted([one.name for one in FOLDED], 'or')}, sewn down. "
                    "What [each is like](#ways).", "back-stitched", "yarnless chain",
                    "", beside="kind: folded")
     mitre = Key(YES_NO, "`yes`: [mitred](bands/one-piece.md#mitre) at the point of a pullover's V, "

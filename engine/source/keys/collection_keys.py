@@ -18,10 +18,10 @@ class Language(Word[str]):
 
     def __call__(self, entry: Entry) -> str:
         """The language as HTML names it. Raises Fault for one that the pages are not written in."""
-        said = Text(40)(entry)
-        if said in self.choices:
-            return self.choices[said]
-        raise Fault("unknown-word", entry.place, f'the language "{clip(said)}"',
+        text = Text(40)(entry)
+        if text in self.choices:
+            return self.choices[text]
+        raise Fault("unknown-word", entry.place, f'the language "{clip(text)}"',
                     "en: the pages are written in English, and in no other language",
                     "Write language: en, or leave the line out.")
 
@@ -32,10 +32,10 @@ class EngineNumber(Word[int]):
 
     def __call__(self, entry: Entry) -> int:
         """The number. Raises Fault for one that this Walebook does not know."""
-        said = Text(40)(entry)
-        if said in self.choices:
-            return self.choices[said]
-        raise Fault("unknown-word", entry.place, f'the engine "{clip(said)}"',
+        text = Text(40)(entry)
+        if text in self.choices:
+            return self.choices[text]
+        raise Fault("unknown-word", entry.place, f'the engine "{clip(text)}"',
                     f"{' or '.join(self.choices)}: this Walebook counts by no other rules",
                     "Write engine: 1, or take a Walebook that knows this number.")
 

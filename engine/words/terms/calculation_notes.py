@@ -115,7 +115,7 @@ _WORDS: Mapping[NoteWord, str] = {
 }
 
 
-class _Said:
+class _PrintedArgument:
     """An argument as a note prints it: in a template "{2:, # apart}" is nothing where there is
     none, and "{2:s}" the ending of a plural."""
 
@@ -125,13 +125,13 @@ class _Said:
     def __format__(self, spec: str) -> str:
         if spec == "s":
             return "s" if isinstance(self.of, int) and self.of > 1 else ""
-        said = argument_text(self.of)
-        return spec.replace("#", said) if spec and said else said
+        text = argument_text(self.of)
+        return spec.replace("#", text) if spec and text else text
 
 
-def note_text(note: Note, said: Sequence[NoteArgument], of: object, value: object) -> str:
+def note_text(note: Note, arguments: Sequence[NoteArgument], of: object, value: object) -> str:
     """Return the sentence of a note about a calculation, `of`, whose result is `value`."""
-    return NOTES[note].format(*map(_Said, said), of=of, value=value)
+    return NOTES[note].format(*map(_PrintedArgument, arguments), of=of, value=value)
 
 
 def argument_text(one: NoteArgument) -> str:

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 class MethodWords:
     """How a step names a way on or off the bed, and what its edge is like."""
 
-    said: str
+    phrase: str
     look: str
 
 

@@ -57,5 +57,5 @@ def parts_called(parts: Sequence[FabricPart]) -> list[str]:
 def fabric_in_sentence(parts: Sequence[FabricPart]) -> str:
     """Return what a fabric is called inside a sentence: "the hem, collar and front band"."""
     *most, last = parts_called(parts)
-    said = f"{', '.join(most)} and {last}" if most else last
-    return f"the {said[:1].lower()}{said[1:]}"
+    names = f"{', '.join(most)} and {last}" if most else last
+    return f"the {names[:1].lower()}{names[1:]}"

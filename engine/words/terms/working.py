@@ -92,7 +92,7 @@ class _Later:
 def _spelled_out(tree: Noted) -> Sequence[NoteArgument]:
     """What a note says besides, another calculation as its sentence."""
     return [working(one.made, one.unit) if isinstance(one, NotedCalculation) else one
-            for one in tree.said]
+            for one in tree.arguments]
 
 
 def working_of(one: Count | Reckoned) -> str:
@@ -196,8 +196,8 @@ def _off_as_printed(tree: Rounded, value: Fraction, unit: Unit) -> Fraction:
 
 def _off(off: Fraction) -> str:
     """How much more or less [mm] a rounding gives, in brackets; nothing where that is 0.0 mm."""
-    told = decimal(abs(off), 1)
-    return "" if told == "0" else f" ({told} mm {'more' if off > 0 else 'less'})"
+    shown = decimal(abs(off), 1)
+    return "" if shown == "0" else f" ({shown} mm {'more' if off > 0 else 'less'})"
 
 
 def _closely(figure_: Fraction, rounding: Rounding, least: int) -> str:
