@@ -83,9 +83,9 @@ def made(place: Path, commit: str | None, store: Path) -> Made:
     for slug in not_knitted(checked):
         shutil.rmtree(sound / "patterns" / slug)
     out = place / "pages"
-    said = call(place, "pages", str(out), "--root", str(sound))
+    output = call(place, "pages", str(out), "--root", str(sound))
     if not any(out.rglob("*.html")) and not any(out.rglob("*.md")):
-        sys.exit(f"{place.name}: no page was made.\n{said}")
+        sys.exit(f"{place.name}: no page was made.\n{output}")
     findings = {str(n): block for n, block in enumerate(checked.split("\n\n"))}
     return {"findings": findings, **apart(out)}
 

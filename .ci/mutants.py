@@ -88,10 +88,10 @@ def started(copy: Path, *arguments: str, limit: str = "unlimited") -> subprocess
     and call each test by where it lies from there. Options from outside are left out. It gives way
     to other work as far as the tool was started to, or else by ten.
     """
-    way = 0 if os.nice(0) else 10
+    niceness = 0 if os.nice(0) else 10
     path = os.pathsep.join(str(copy / ".ci" / each) for each in ("types", ""))
     return subprocess.Popen(
-        ["sh", "-c", f'ulimit -t {limit}; exec nice -n {way} "$@"', "sh", sys.executable, "-m",
+        ["sh", "-c", f'ulimit -t {limit}; exec nice -n {niceness} "$@"', "sh", sys.executable, "-m",
          "pytest", "-q", "-n", "0", "-c", "pyproject.toml", "-p", "no:cacheprovider", "--timeout",
          "0", "-m", "not long", *arguments],
         cwd=copy, text=True, stdout=subprocess.PIPE, stderr=subprocess.STDOUT,
@@ -122,11 +122,11 @@ def measure(copies: Sequence[Path], out: Path) -> None:
     running = [(shared, started(copy, "-p", "cover_by_test", "--cover-by-test", str(out), *shared))
                for at, copy in enumerate(copies) if (shared := missing[at::len(copies)])]
     for shared, process in running:
-        said, _ = process.communicate()
+        output, _ = process.communicate()
         came, unwritten = process.returncode, [
             file for file in shared if not is_measured(file, out)]
         if came != NO_TESTS_LEFT and (came not in (0, 1) or len(unwritten) == len(shared)):
-            raise SystemExit(f"The tests could not be measured:\n{said[-3000:]}")
+            raise SystemExit(f"The tests could not be measured:\n{output[-3000:]}")
         for file in unwritten:  # no test of it is left
             (out / name_of(file)).write_text('{"tests":[],"fixtures":{},"lines":{}}')
 
@@ -208,17 +208,17 @@ def try_together(copy: Path, chosen: Mapping[Mutant, Stages], kept: Kept) -> Non
     lists = {mutant: stages for mutant, stages in chosen.items() if mutant.mark not in known}
     if not lists:
         return
-    asked = copy / "mutants-asked"
-    asked.write_text("".join(json.dumps({
+    requests = copy / "mutants-asked"
+    requests.write_text("".join(json.dumps({
         "mark": mutant.mark, "path": mutant.path, "code": mutant.code, "tests": [*first, *rest],
         "reading": reading}) + "\n" for mutant, (first, rest, reading) in lists.items()),
         encoding="utf-8")
     files = {name.partition("::")[0] for stages in lists.values() for name in chain(*stages)}
-    process = started(copy, "--capture=sys", "-p", "tried_by_forking", "--mutants", str(asked),
+    process = started(copy, "--capture=sys", "-p", "tried_by_forking", "--mutants", str(requests),
                       "--results", str(kept.file), *sorted(files))
-    said, _ = process.communicate()
+    output, _ = process.communicate()
     if kept.known() == known:
-        raise SystemExit(f"No mutant could be tried:\n{said[-3000:]}")
+        raise SystemExit(f"No mutant could be tried:\n{output[-3000:]}")
 
 
 def tried(copy: Path, mutant: Mutant, stages: Sequence[Sequence[str]]) -> tuple[str, str]:
@@ -230,9 +230,9 @@ def tried(copy: Path, mutant: Mutant, stages: Sequence[Sequence[str]]) -> tuple[
     file.write_text(mutant.code, encoding="utf-8")
     try:
         for names in filter(None, stages):
-            code, said = outcome(copy, names)
+            code, output = outcome(copy, names)
             if code not in PASSED:
-                by = re.search(r"^(?:FAILED|ERROR) .*", said, re.MULTILINE)
+                by = re.search(r"^(?:FAILED|ERROR) .*", output, re.MULTILINE)
                 return "killed" if code > 0 else "out of time", by[0][:120] if by else ""
     finally:
         file.write_text(before, encoding="utf-8")
@@ -247,8 +247,8 @@ def outcome(copy: Path, names: Sequence[str]) -> tuple[int, str]:
     files = dict.fromkeys(name.partition("::")[0] for name in names)
     process = started(copy, "-x", "-p", "in_this_order", "--in-this-order", str(order), *files,
                       limit=str(OUT_OF_TIME))
-    said, _ = process.communicate()
-    return process.returncode, said
+    output, _ = process.communicate()
+    return process.returncode, output
 
 
 def argued() -> set[str]:

@@ -48,8 +48,8 @@ def node_folder() -> Path:
 
 def version(node: str) -> tuple[int, ...]:
     """The version of a node, as its two first numbers; none where it says none."""
-    said = subprocess.run([node, "--version"], capture_output=True, text=True, check=False).stdout
-    found = re.match(r"v(\d+)\.(\d+)", said)
+    output = subprocess.run([node, "--version"], capture_output=True, text=True, check=False).stdout
+    found = re.match(r"v(\d+)\.(\d+)", output)
     return tuple(map(int, found.groups())) if found else ()
 
 

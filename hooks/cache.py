@@ -83,8 +83,8 @@ def unpack(data: bytes, file: Path | None = None) -> CacheEntry:
     length, _, behind = rest.partition(b"\n")
     given = json.loads(behind[:int(length)])
     first = len(digest) + len(length) + 2 + int(length)
-    places = {path: (first + start, size, said)
-              for path, (start, size, said) in given["places"].items()}
+    places = {path: (first + start, size, checksum)
+              for path, (start, size, checksum) in given["places"].items()}
     return CacheEntry(given["found"], places, file, b"" if file else data)
 
 

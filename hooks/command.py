@@ -94,8 +94,8 @@ def _prove(parser: argparse.ArgumentParser, given: argparse.Namespace) -> int:
         if name not in (there := Reading(given.root).folders()):
             parser.error(no_pattern(name, there))
     form, quiet = (given.form, given.quiet) if checks else ("text", False)
-    if (told := complete_site(given.root)) and form == "text":
-        print(told)
+    if (notice := complete_site(given.root)) and form == "text":
+        print(notice)
     with Progress(sys.stderr) as progress:
         found = prove_all(given.root, pages=not checks, only=names, watch=progress.proved)
     coloured = wants_colour(sys.stdout, os.environ)
@@ -197,8 +197,8 @@ def _runtime(root: Path, package: Path | None) -> int:
 
 def _why(fault: Exception) -> str:
     """What was said, or refused by the machine, as a sentence."""
-    said = f"{fault.strerror} ({fault.filename})" if isinstance(fault, OSError) else str(fault)
-    return f"{said.rstrip('.')}."
+    text = f"{fault.strerror} ({fault.filename})" if isinstance(fault, OSError) else str(fault)
+    return f"{text.rstrip('.')}."
 
 
 def _site_builder(root: Path, what: str, *more: str) -> int:

@@ -70,11 +70,11 @@ def _has_steps(given: argparse.Namespace) -> bool:
     return bool(given.all) or given.form == "json"
 
 
-def _pair(parser: argparse.ArgumentParser, said: str) -> tuple[str, str]:
+def _pair(parser: argparse.ArgumentParser, text: str) -> tuple[str, str]:
     """A key and its value."""
-    key, sign, value = said.partition("=")
+    key, sign, value = text.partition("=")
     if not sign or not key.strip():
-        parser.error(f'"{visible(said)}" sets nothing: write KEY=VALUE, such as '
+        parser.error(f'"{visible(text)}" sets nothing: write KEY=VALUE, such as '
                      'garment.measures.body_length="54 cm"')
     return key.strip(), value.strip()
 
@@ -98,8 +98,8 @@ def not_compared(fault: Exception) -> int:
 def printed(reports: Sequence[Report], form: str, *, everything: bool = False) -> str:
     """Return the reports as text, JSON or Markdown."""
     if form == "json":
-        said = {"comparison_version": FORM_VERSION, "patterns": [as_json(r) for r in reports]}
-        return json.dumps(said, indent=1, ensure_ascii=False) + "\n"
+        data = {"comparison_version": FORM_VERSION, "patterns": [as_json(r) for r in reports]}
+        return json.dumps(data, indent=1, ensure_ascii=False) + "\n"
     text = report_markdown(reports) if form == "markdown" else \
         report_text(reports, everything=everything)
     return "\n".join(map(visible, text.split("\n")))

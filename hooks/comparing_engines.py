@@ -122,8 +122,8 @@ def _linked(place: Path, folders: tuple[Path, Path]) -> None:
 def _made(engine: Path, store: Path) -> Published:
     """All that an engine makes of the store; patterns with errors are left out of its pages."""
     try:
-        said = json.loads(_call(engine, "check", "--json", "--root", str(store)))
-        findings, unknit = findings_read(said), said["not_knitted"]
+        data = json.loads(_call(engine, "check", "--json", "--root", str(store)))
+        findings, unknit = findings_read(data), data["not_knitted"]
     except (KeyError, TypeError, ValueError) as fault:
         raise NotRead("the other engine prints no findings as JSON that can be read "
                       f"({type(fault).__name__}). Name a later commit.") from fault

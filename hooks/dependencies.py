@@ -38,16 +38,16 @@ def digest_of_code(files: Mapping[Path, bytes]) -> str:
     A library stands here by its release, and Python by its release too: its tables of letters
     change with it.
     """
-    said = sha256(f"{sys.implementation.name} {sys.version_info[:2]}\n".encode())
+    hashed = sha256(f"{sys.implementation.name} {sys.version_info[:2]}\n".encode())
     for name in _LIBRARIES:
-        said.update(f"{name} {_release(name)}\n".encode())
+        hashed.update(f"{name} {_release(name)}\n".encode())
     for package in CODE:
         folder = folder_of(package)
         for path, digest in files.items():
             if path.is_relative_to(folder):
-                said.update(f"{path.relative_to(folder).as_posix()}\n".encode())
-                said.update(digest)
-    return said.hexdigest()
+                hashed.update(f"{path.relative_to(folder).as_posix()}\n".encode())
+                hashed.update(digest)
+    return hashed.hexdigest()
 
 
 def folder_of(package: str) -> Path:

@@ -45,8 +45,8 @@ def editor_of(root: Path) -> Mapping[str, bytes]:
 
 def editor_digest() -> str:
     """Return the digest of what the editor is made from."""
-    said = sha256()
+    hashed = sha256()
     for path in sorted(PARTS.iterdir()):
-        said.update(f"{path.name}\n".encode())
-        said.update(sha256(path.read_bytes()).digest())
-    return said.hexdigest()
+        hashed.update(f"{path.name}\n".encode())
+        hashed.update(sha256(path.read_bytes()).digest())
+    return hashed.hexdigest()

@@ -46,8 +46,8 @@ def _run(there: Path, name: str, *words: str, fault: str) -> None:
     done = subprocess.run([tool, *words], cwd=there, env={**os.environ, "PATH": path},
                           capture_output=True, text=True, check=False)
     if done.returncode:
-        said = done.stderr.strip().splitlines()[-1:] or ["it says nothing"]
-        raise NotMade(f"{fault} ({said[0]})")
+        output = done.stderr.strip().splitlines()[-1:] or ["it says nothing"]
+        raise NotMade(f"{fault} ({output[0]})")
 
 
 def _licences(there: Path) -> str:

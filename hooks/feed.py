@@ -40,10 +40,10 @@ def feed(name: str, address: str, patterns: Iterable[tuple[str, str, Mapping[str
     The `settings` name those that were renamed or withdrawn, each an entry.
     """
     base = address.rstrip("/") + "/"
-    told = [entry for slug, date, news in patterns for entry in _entries(
+    found = [entry for slug, date, news in patterns for entry in _entries(
         base, slug, date, news, (*names_before(settings.former, slug), slug)[0])]
-    told += [_former(base, one, settings.designer or name) for one in settings.former_patterns]
-    entries = sorted(told, key=lambda entry: (entry["updated"], entry["id"]), reverse=True)[:_MOST]
+    found += [_former(base, one, settings.designer or name) for one in settings.former_patterns]
+    entries = sorted(found, key=lambda entry: (entry["updated"], entry["id"]), reverse=True)[:_MOST]
     made = Element("feed", {"xmlns": _ATOM})
     _add_texts(made, {"id": f"{base}{FEED}", "title": name, "updated": entries[0]["updated"]})
     SubElement(made, "link", {"rel": "self", "href": f"{base}{FEED}"})
@@ -81,11 +81,11 @@ def _entries(base: str, slug: str, date: str, news: Mapping[str, Any], first_slu
     same = {"link": page, "author": news["designer"]}
     yield {**same, "id": name, "title": news["title"], "updated": _at(first),
            "summary": news["summary"]}
-    told: dict[str, int] = {}
+    count_on: dict[str, int] = {}
     for when, text, release, sizes in reversed(news["corrections"]):
-        told[when] = told.get(when, 0) + 1
+        count_on[when] = count_on.get(when, 0) + 1
         yield {**same, "link": f"{page}#corrections", "updated": _at(when),
-               "id": f"{name}#correction-{when}-{told[when]}",
+               "id": f"{name}#correction-{when}-{count_on[when]}",
                "title": corrected_entry(news["title"], release, sizes), "summary": text}
 
 

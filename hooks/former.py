@@ -41,13 +41,13 @@ def former_of(settings: CollectionSettings, patterns: Iterable[Result],
         yield from gone_size_pages(slug, former, titles[slug], files_only=slug in sold)
 
 
-def gone_size_kept(said: Mapping[str, Any], path: str) -> tuple[str, str] | None:
+def gone_size_kept(facts: Mapping[str, Any], path: str) -> tuple[str, str] | None:
     """Return the title and text of a page where a size stood that is gone.
 
-    `said` is what an entry of the cache says of its pattern; None where no size had this page.
+    `facts` is what an entry of the cache says of its pattern; None where no size had this page.
     """
-    titles = _by_name((page, title) for page, title, *_ in said["pages"])
-    return _page(said.get("gone_sizes", ()), titles, path, files_only=said["files_only"])
+    titles = _by_name((page, title) for page, title, *_ in facts["pages"])
+    return _page(facts.get("gone_sizes", ()), titles, path, files_only=facts["files_only"])
 
 
 def gone_size_of(pattern: Pattern, path: str) -> tuple[str, str] | None:

@@ -70,8 +70,8 @@ def _commit(root: Path, name: str) -> str:
 def _listed(root: Path, commit: str, wanted: Sequence[str], prefix: str
             ) -> Iterator[tuple[PurePosixPath, str, str]]:
     """The files that are wanted: path from the root, mode, number of the content."""
-    said = _git(root, "ls-tree", "-r", "-z", "--full-tree", commit, "--", *wanted)
-    for entry in filter(None, said.split("\0")):
+    output = _git(root, "ls-tree", "-r", "-z", "--full-tree", commit, "--", *wanted)
+    for entry in filter(None, output.split("\0")):
         head, _, name = entry.partition("\t")
         mode, _, number = head.split()[:3]
         path = PurePosixPath(name.removeprefix(prefix))
@@ -81,10 +81,10 @@ def _listed(root: Path, commit: str, wanted: Sequence[str], prefix: str
 
 def _contents(root: Path, numbers: Iterable[str]) -> Iterator[bytes]:
     """The contents of files by their numbers, in this order; one process reads them all."""
-    asked = "".join(f"{number}\n" for number in numbers)
-    data = _run(root, "cat-file", "--batch", given=asked.encode()).stdout
+    request = "".join(f"{number}\n" for number in numbers)
+    data = _run(root, "cat-file", "--batch", given=request.encode()).stdout
     start = 0
-    for number in asked.split():
+    for number in request.split():
         end = data.index(b"\n", start)
         head = data[start:end].split()
         if len(head) != 3:

@@ -20,17 +20,17 @@ from walebook_site.results import as_json
 AnswerData = dict[str, Any]
 
 
-def answer(root: Path, asked: Mapping[str, Any], *, current: bool) -> AnswerData:
+def answer(root: Path, request: Mapping[str, Any], *, current: bool) -> AnswerData:
     """Return what is asked for of a pattern: "page" one page of it, "whole" its entry.
 
     An entry is made and kept only by code that is `current`, as its digest says: else nothing is.
     """
     reading = Reading(root)
     shop = Workshop(reading, Cache.beside(root), True)
-    folder = reading.folder(asked["slug"])
+    folder = reading.folder(request["slug"])
     entry = shop.find(folder)
-    if entry is None and asked["do"] == "page":
-        return _page(shop, folder, asked["page"])
+    if entry is None and request["do"] == "page":
+        return _page(shop, folder, request["page"])
     if entry is None and not current:
         return {"stale": True}
     return _whole(shop, folder, entry or shop.make(folder))
@@ -48,10 +48,10 @@ def _page(shop: Workshop, folder: Folder, path: str) -> AnswerData:
     For the page of a size, no other size is knitted.
     """
     proved = shop.prover.prove(folder, look=PurePosixPath(path).stem)
-    said = _answer(shop, folder, [as_json(each) for each in proved.problems])
+    data = _answer(shop, folder, [as_json(each) for each in proved.problems])
     if proved.proof is None or has_errors(proved.problems):
-        return said
-    return {**said, **_text(proved.proof, path)}
+        return data
+    return {**data, **_text(proved.proof, path)}
 
 
 def _text(proof: Proof, path: str) -> AnswerData:

@@ -51,7 +51,7 @@ def publish_own(files: Files, config: MkDocsConfig) -> None:
         named.update(dict.fromkeys(parts, digest_name(JOINED[name], text)))
         if parts:
             files.append(File.generated(config, named[parts[0]], content=text))
-    for path in [path for path in texts if path not in named and _is_asked_for(path)]:
+    for path in [path for path in texts if path not in named and _is_published(path)]:
         named[path] = path if path in NO_PAGE_NAMES else digest_name(path, texts[path])
         files.append(File.generated(config, named[path], content=texts[path]))
     for listed in lists.values():
@@ -63,7 +63,7 @@ def _is_apart(path: str) -> bool:
     return path.startswith("assets/keep") and path.endswith(".js")
 
 
-def _is_asked_for(path: str) -> bool:
+def _is_published(path: str) -> bool:
     """True for what is published though no list of the settings joins it."""
     return path in NO_PAGE_NAMES or (path.endswith(".js") and not path.startswith("assets/bench/"))
 

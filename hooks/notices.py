@@ -42,12 +42,12 @@ def remainder(whose: str, problems: Iterable[Problem], lines: NoticeLines) -> st
 
 
 def other_findings(by_pattern: Mapping[str, tuple[tuple[Problem, ...], NoticeLines]], base: str,
-                   left: int, said: Iterable[str]) -> str:
+                   left: int, texts: Iterable[str]) -> str:
     """Return what else there is to say, as HTML, "" if nothing: each with the pattern's address.
 
-    `left` is the number of patterns that are still being knitted, `said` what concerns all pages.
+    `left` is the number of patterns that are still being knitted, `texts` what concerns all pages.
     """
-    notes = "".join(f'<p class="wb-findings-head">{escape(visible(each))}</p>' for each in said)
+    notes = "".join(f'<p class="wb-findings-head">{escape(visible(each))}</p>' for each in texts)
     if left:
         are = "is" if left == 1 else "are"
         notes += f"<p>{_counted(left, 'pattern')} {are} still being knitted.</p>"
@@ -66,9 +66,9 @@ def other_findings(by_pattern: Mapping[str, tuple[tuple[Problem, ...], NoticeLin
 
 def _parted(problems: Iterable[Problem]) -> tuple[list[Problem], list[Problem]]:
     """Errors, and what stops nothing; remarks are left to `walebook check`."""
-    told = [each for each in problems if each.severity is not Severity.REMARK]
-    return ([each for each in told if each.severity is Severity.ERROR],
-            [each for each in told if each.severity is not Severity.ERROR])
+    shown = [each for each in problems if each.severity is not Severity.REMARK]
+    return ([each for each in shown if each.severity is Severity.ERROR],
+            [each for each in shown if each.severity is not Severity.ERROR])
 
 
 def _items(problems: Iterable[Problem], lines: NoticeLines) -> str:

@@ -92,7 +92,7 @@ def _on_ground(group: re.Match[str]) -> str:
     """The labels of a group, each with a white ground as large as it is."""
     anchor, labels = group[1], group[2]
     grounds = "".join(
-        f'<rect x="{float(x) - _BEFORE[anchor] * WIDE * len(said):.1f}" '
-        f'y="{float(y) - HIGH + LOW:.1f}" width="{WIDE * len(said):.1f}" height="{HIGH}" '
-        'fill="#fff"/>' for x, y, said in _LABEL.findall(labels))
+        f'<rect x="{float(x) - _BEFORE[anchor] * WIDE * len(label):.1f}" '
+        f'y="{float(y) - HIGH + LOW:.1f}" width="{WIDE * len(label):.1f}" height="{HIGH}" '
+        'fill="#fff"/>' for x, y, label in _LABEL.findall(labels))
     return f"{grounds}{group[0]}"

@@ -103,8 +103,8 @@ def on_config(config: MkDocsConfig) -> MkDocsConfig:
     """Build beside the old site; served, the site builder has a separate folder for it."""
     if not _served[0]:
         _building.append(start(config))
-    elif told := complete_site(Path(config.config_file_path).parent):
-        _log.info(told)
+    elif notice := complete_site(Path(config.config_file_path).parent):
+        _log.info(notice)
     if _on_demand[0]:
         make_room(config, len(_frames))
     return config
@@ -192,9 +192,9 @@ def on_env(env: Environment, config: MkDocsConfig, files: Files) -> Environment:
     """Keep what pages are rendered with, where that is done when they are asked for."""
     if not _on_demand[0]:
         _frames.clear()
-    said = _collection[-1]
-    env.globals |= {"language": said.language, "contact": said.contact}
-    _frames.append(SiteFrame(config, files, _navigation[0], env, said.units))
+    collection = _collection[-1]
+    env.globals |= {"language": collection.language, "contact": collection.contact}
+    _frames.append(SiteFrame(config, files, _navigation[0], env, collection.units))
     return env
 
 

@@ -163,8 +163,8 @@ class Plugin(BasePlugin[PluginSettings]):  # type: ignore[no-untyped-call]
 
 def _given(config: MkDocsConfig) -> set[str]:
     """The names of the settings that the collection's mkdocs.yml gives."""
-    with Path(config.config_file_path).open("rb") as said:  # its name leads to what it inherits
-        return set(yaml_load(said))
+    with Path(config.config_file_path).open("rb") as file:  # its name leads to what it inherits
+        return set(yaml_load(file))
 
 
 def _refuse(config: MkDocsConfig, given: set[str]) -> None:
@@ -186,13 +186,13 @@ def _shipped_text() -> str:
 
 def _our_settings() -> MkDocsConfig:
     """The shipped settings, read and checked by the site builder. Raises Abort if they fail."""
-    said = yaml_load(_shipped_text())
+    settings = yaml_load(_shipped_text())
     ours = MkDocsConfig(config_file_path=str(PARTS / SETTINGS.name))  # paths are from there
-    ours.load_dict(said)
+    ours.load_dict(settings)
     errors, _ = ours.validate()
     if errors:
-        told = "; ".join(f"{name}: {fault}" for name, fault in errors)
-        raise Abort(f"The site was not built: the parts of Walebook are not whole ({told}). "
+        faults = "; ".join(f"{name}: {fault}" for name, fault in errors)
+        raise Abort(f"The site was not built: the parts of Walebook are not whole ({faults}). "
                     "Install it again.")
     return ours
 

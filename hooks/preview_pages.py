@@ -57,7 +57,7 @@ class Preview:
 
     def __init__(self, frame: SiteFrame, patterns: Patterns, base: str) -> None:
         self.frame, self.patterns, self.base = frame, patterns, base
-        self.said = ""
+        self.notice = ""
         self._kept: dict[str, tuple[object, str]] = {}
         self._compared = ComparedPage(patterns.root)
 
@@ -88,13 +88,13 @@ class Preview:
 
     def others(self, path: str) -> str:
         """Return what there is to say beside the page itself, as HTML."""
-        said = [each for each in (self.said, self.patterns.fault) if each]
-        said += [each.fault for each in self.patterns.known().values() if each.fault]
+        texts = [each for each in (self.notice, self.patterns.fault) if each]
+        texts += [each.fault for each in self.patterns.known().values() if each.fault]
         own = self.patterns.known().get(slug_of(path))
         first = remainder("This pattern", own.now.problems, own.now.lines) if own else ""
         first += remainder("Shared files", *self.patterns.shared())
         return first + other_findings(
-            findings_of(self.patterns.known(), slug_of(path)), self.base, self.patterns.left, said
+            findings_of(self.patterns.known(), slug_of(path)), self.base, self.patterns.left, texts
         ) + link_from(self.base, path)
 
     def html(self, path: str) -> str | None:
@@ -190,9 +190,9 @@ class Preview:
         """The index of the search, with the patterns as far as they are known."""
         if not built.found:
             return built
-        said = {slug: each.good.found["pattern"]["search"]
-                for slug, each in self.patterns.known().items() if each.good is not None}
-        return Answer(with_patterns(built.body.decode(), said).encode(), built.kind)
+        entries = {slug: each.good.found["pattern"]["search"]
+                   for slug, each in self.patterns.known().items() if each.good is not None}
+        return Answer(with_patterns(built.body.decode(), entries).encode(), built.kind)
 
     def _read(self, path: str) -> bytes:
         answer = self._other(path)
@@ -217,22 +217,22 @@ class Preview:
 def sold_notice(known: ShownPattern, source: str) -> str:
     """Return, on the overview of a pattern that is sold, the way to what the site will not have.
     """
-    said = known.good.found["pattern"] if known.good else {}
-    if not said.get("files_only") or not source.endswith("/index.md"):
+    facts = known.good.found["pattern"] if known.good else {}
+    if not facts.get("files_only") or not source.endswith("/index.md"):
         return ""
     sizes = "".join(f'<li><a href="{path.rpartition("/")[2].removesuffix(".md")}.html">'
-                    f"{escape(title)}</a></li>" for path, title, _ in said["pages"]
+                    f"{escape(title)}</a></li>" for path, title, _ in facts["pages"]
                     if path.endswith(".md") and path != source)
     return f'<div class="wb-draft">{FILES_ONLY}<ul>{sizes}</ul></div>'
 
 
-def changes(preview: Preview, path: str, seen: str, said: str) -> str | None:
+def changes(preview: Preview, path: str, seen: str, shown: str) -> str | None:
     """Return as JSON what is new for a browser that has seen these; None if nothing is."""
     ready = preview.is_ready(path)
     others = preview.others(path)
     mark = _mark(others.encode())
     again = ready and preview.seen(path) != seen
-    if not again and mark == said:
+    if not again and mark == shown:
         return None
     return json.dumps({"reload": again, "said": mark, "html": others})
 

@@ -45,10 +45,10 @@ def preview_picture(sketch: str) -> bytes:
 def preview_tags(title: str, about: str, address: str, picture: bool) -> str:
     """Return what a page says of itself to whoever shows a link to it, as the Open Graph protocol
     has it (ogp.me): its title, a sentence, its address and, with `picture`, the one beside it."""
-    said = {"type": "article", "title": title, "description": about, "url": address}
+    tags = {"type": "article", "title": title, "description": about, "url": address}
     if picture:
-        said |= {"image": f"{address.rpartition('/')[0]}/{PREVIEW}", "image:type": "image/png",
+        tags |= {"image": f"{address.rpartition('/')[0]}/{PREVIEW}", "image:type": "image/png",
                  "image:width": str(WIDE), "image:height": str(HIGH),
                  "image:alt": f"Drawing: {title}"}
     return "".join(f'<meta property="og:{name}" content="{escape(value)}">'
-                   for name, value in said.items())
+                   for name, value in tags.items())

@@ -58,15 +58,15 @@ class Handler(BaseHTTPRequestHandler):
 
     def do_GET(self) -> None:
         """Answer with a page, a file, or what was changed."""
-        asked = urlsplit(self.path)
+        url = urlsplit(self.path)
         base = self.server.preview.base
-        path = unquote(asked.path)
+        path = unquote(url.path)
         if not f"{path}/".startswith(base):
             self._go(base)
             return
         whole = normpath(f"/{path[len(base):]}").lstrip("/")
         if whole == ASK:
-            self._changes({name: values[0] for name, values in parse_qs(asked.query).items()})
+            self._changes({name: values[0] for name, values in parse_qs(url.query).items()})
             return
         if not whole or path.endswith("/"):
             whole = f"{whole}/index.html".lstrip("/")
@@ -74,10 +74,10 @@ class Handler(BaseHTTPRequestHandler):
 
     do_HEAD = do_GET
 
-    def _changes(self, asked: dict[str, str]) -> None:
+    def _changes(self, query: dict[str, str]) -> None:
         """Answer when the page is another than the browser has seen, or when it has waited."""
         preview = self.server.preview
-        path, seen, said = (asked.get(name, "") for name in ("page", "seen", "said"))
+        path, seen, shown = (query.get(name, "") for name in ("page", "seen", "said"))
         begun = time.monotonic()
         condition = preview.patterns.changed_or_done
         news = None
@@ -85,9 +85,9 @@ class Handler(BaseHTTPRequestHandler):
             while news is None and time.monotonic() - begun < WAIT:
                 before = preview.patterns.count
                 preview = self.server.preview
-                news = changes(preview, path, seen, said)
+                news = changes(preview, path, seen, shown)
                 if news and not json.loads(news)["reload"] and not preview.patterns.is_idle and (
-                        said and time.monotonic() - begun < OFTEN):
+                        shown and time.monotonic() - begun < OFTEN):
                     news = None
                 with condition:
                     if news is None and preview.patterns.count == before:

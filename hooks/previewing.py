@@ -83,7 +83,7 @@ class Patterns:
             pages = [f"patterns/{slug}/index.html" for slug in changed]
             for slug, each in self._known.items():
                 if slug in changed or any(map(each.leads_to, pages)):
-                    each.asked += 1
+                    each.requested += 1
             self.changed_or_done.notify_all()
 
     def code_changed(self) -> None:
@@ -131,7 +131,7 @@ class Patterns:
         """
         with self.changed_or_done:
             common = self._shared
-            new = [each.now for each in self._known.values() if each.done >= each.asked]
+            new = [each.now for each in self._known.values() if each.done >= each.requested]
         found, lines = dict.fromkeys(common.shared), dict(common.lines)
         for each in new:
             found |= dict.fromkeys(p for p in each.problems if p.place.file == SHARED)
@@ -143,7 +143,7 @@ class Patterns:
     def left(self) -> int:
         """How many patterns are still to be proved."""
         with self.changed_or_done:
-            return sum(each.done < each.asked for each in self._known.values())
+            return sum(each.done < each.requested for each in self._known.values())
 
     def calm_since(self) -> float | None:
         """When the last page that is looked at became as new as its texts; None while one is not.
@@ -155,7 +155,7 @@ class Patterns:
     def is_idle(self) -> bool:
         """True when all there is to do is done."""
         with self.changed_or_done:
-            return all(each.whole >= each.asked for each in self._known.values())
+            return all(each.whole >= each.requested for each in self._known.values())
 
     def _is_there(self, slug: str, path: str) -> bool:
         each = self._known.get(slug)
@@ -204,7 +204,7 @@ class Patterns:
         looked = [slug_of(path) for path, many in self._open.items() if many]
         for slug in [*looked, *self._known]:
             each = self._known.get(slug)
-            if each is not None and each.whole < each.asked:
+            if each is not None and each.whole < each.requested:
                 return slug, ""
         return None
 
@@ -212,7 +212,7 @@ class Patterns:
         """Take what comes of a pattern; return False where nothing came of it."""
         with self.changed_or_done:
             known = self._known.get(slug)
-            asked, changes = known.asked if known else 0, self._changes
+            requested, changes = known.requested if known else 0, self._changes
         proved = prover.ask(do, slug, path)
         with self.changed_or_done:
             if (known is None or proved is None or self._known.get(slug) is not known
@@ -220,8 +220,8 @@ class Patterns:
                 return False
             if not proved.fault and changes >= self._shared_at:
                 self._shared, self._shared_at = proved, changes
-            if asked >= known.done:  # else something newer is shown
-                known.take(proved, asked)
+            if requested >= known.done:  # else something newer is shown
+                known.take(proved, requested)
             self.changed_or_done.notify_all()
         self.wake()
         return True

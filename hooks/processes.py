@@ -28,11 +28,11 @@ def made_in_processes(shop: Workshop, missing: list[Folder], many: int
     gc.freeze()  # what they share stays, and no collector looks at it, and so copies it
     with ProcessPoolExecutor(many, process_context(), _begin,
                              (shop.reading.root, shop.cache.folder, shop.pages)) as pool:
-        asked = [pool.submit(_make, folder) for folder in missing]
+        pending = [pool.submit(_make, folder) for folder in missing]
         try:
-            for done in as_completed(asked):
+            for done in as_completed(pending):
                 slug, path, data = done.result()
-                asked.remove(done)
+                pending.remove(done)
                 yield slug, unpack(path.read_bytes() if path else data, path)
         finally:
             pool.shutdown(cancel_futures=True)

@@ -48,13 +48,13 @@ class Code:
                 and bool(dependencies.digest_of_code(now) == dependencies.code_digest()))
 
 
-def main(root: Path, asked: TextIO, answers: TextIO, *, kindly: bool) -> None:
+def main(root: Path, requests: TextIO, answers: TextIO, *, kindly: bool) -> None:
     """Answer what is asked until there is no more; `kindly`, when nothing else is to be done."""
     if kindly and hasattr(os, "nice"):
         os.nice(10)
     sys.dont_write_bytecode = True  # a compiled file is known by a time in whole seconds
     code = Code()
-    for line in asked:
+    for line in requests:
         wanted = json.loads(line)
         try:
             if wanted["do"] == "reload" or not code.files:

@@ -56,15 +56,15 @@ class ProverProcess:
 
         `do` is "page" or "whole".
         """
-        said = self._asked({"do": do, "slug": slug, "page": page})
-        return None if said is None or "stale" in said else _read(said)
+        data = self._answer_to({"do": do, "slug": slug, "page": page})
+        return None if data is None or "stale" in data else _read(data)
 
     def reload(self) -> str:
         """Let the process load changed code; return what is wrong with that code, "" if nothing."""
         if self._process is None:
             return ""
-        said = self._asked({"do": "reload"}) or {}
-        return str(said.get("fault", ""))
+        data = self._answer_to({"do": "reload"}) or {}
+        return str(data.get("fault", ""))
 
     def stop(self) -> None:
         """End the process."""
@@ -77,12 +77,12 @@ class ProverProcess:
                     if stream:
                         stream.close()
 
-    def _asked(self, asked: dict[str, Any]) -> dict[str, Any] | None:
+    def _answer_to(self, request: dict[str, Any]) -> dict[str, Any] | None:
         with self._turn:
             process = self._running()
             assert process.stdin is not None and process.stdout is not None
             try:
-                process.stdin.write(json.dumps(asked) + "\n")
+                process.stdin.write(json.dumps(request) + "\n")
                 process.stdin.flush()
                 answer: dict[str, Any] = json.loads(process.stdout.readline())
             except (OSError, ValueError) as fault:
@@ -101,18 +101,18 @@ class ProverProcess:
         return self._process
 
 
-def _read(said: dict[str, Any]) -> ProverAnswer:
-    if "fault" in said:
-        return ProverAnswer(fault=said["fault"])
-    problems = tuple(map(from_json, said["problems"]))
-    common = {"problems": problems, "shared": tuple(map(from_json, said["shared"])),
-              "lines": said["lines"], "draft": said["draft"]}
-    if "file" in said:
-        path = Path(said["file"]) if said["file"] else None
+def _read(fields: dict[str, Any]) -> ProverAnswer:
+    if "fault" in fields:
+        return ProverAnswer(fault=fields["fault"])
+    problems = tuple(map(from_json, fields["problems"]))
+    common = {"problems": problems, "shared": tuple(map(from_json, fields["shared"])),
+              "lines": fields["lines"], "draft": fields["draft"]}
+    if "file" in fields:
+        path = Path(fields["file"]) if fields["file"] else None
         try:
-            data = path.read_bytes() if path else as_bytes(said["data"])
+            data = path.read_bytes() if path else as_bytes(fields["data"])
             return ProverAnswer(**common, entry=unpack(data, path))
         except (OSError, UnfitEntry) as fault:
             return ProverAnswer(fault=f"{path} was lost: {fault}")
-    return ProverAnswer(**common, page=said.get("page", ""), text=said.get("text", ""),
-                        title=said.get("title", ""), missing=said.get("missing", ""))
+    return ProverAnswer(**common, page=fields.get("page", ""), text=fields.get("text", ""),
+                        title=fields.get("title", ""), missing=fields.get("missing", ""))

@@ -91,8 +91,8 @@ class Workshop:
 
     def collection(self) -> Mapping[str, Any]:
         """Return what the designer says of her whole collection, by the fields of its settings."""
-        said: Mapping[str, Any] = self._shared().found["collection"]
-        return said
+        facts: Mapping[str, Any] = self._shared().found["collection"]
+        return facts
 
     def _shared(self) -> CacheEntry:
         """What came of the files that all patterns share: beds, and the collection's settings."""
@@ -144,7 +144,7 @@ def _gathered(shop: Workshop, folders: Mapping[str, Folder],
     reading = shop.reading
     drafts = tuple(slug for slug, folder in folders.items() if folder.is_draft)
     common = [*reading.problems, *shop.shared_problems()]
-    found = {slug: [from_json(said) for said in entry.found["problems"]] for slug, entry in entries}
+    found = {slug: [from_json(data) for data in entry.found["problems"]] for slug, entry in entries}
     problems = fold_remarks(fold_sizes(in_order([*common, *chain(*found.values())])))
     for file in {problem.place.file for problem in problems} - reading.lines.keys():
         if (reading.root / file).is_file():

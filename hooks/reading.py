@@ -86,22 +86,22 @@ class Reading(TextFiles):
         if text is None:
             return Folder(slug, problems=found)
         notes, own = folder / "notes.md", folder / "chart.yaml"
-        told, more = self.apart(notes) if is_there(notes) else ("", ())
-        shared, also = self._shared(text, told or "")
+        notes_text, more = self.apart(notes) if is_there(notes) else ("", ())
+        shared, also = self._shared(text, notes_text or "")
         record, again = self.apart(folder / RECORD) if is_there(folder / RECORD) else (None, ())
         pictures = pictures_beside(folder)
         large = sizes_beside(folder, pictures)
-        depends = digest_of(code_digest(), slug, text, told, shared, record,
+        depends = digest_of(code_digest(), slug, text, notes_text, shared, record,
                             sorted(pictures.items()), sorted(large.items()),
                             self.digest(own) if is_there(own) else None)
-        return Folder(slug, text, told or "", shared or "", pictures, large, self.charts(own),
+        return Folder(slug, text, notes_text or "", shared or "", pictures, large, self.charts(own),
                       depends, found + more + also + again, record)
 
     def _shared(self, source: str, notes: str) -> tuple[str | None, tuple[Problem, ...]]:
         """The file that patterns share, "" where this one can take nothing from it."""
         path = self.root / SHARED
-        asked = "shared" in source or "<!-- shared" in notes
-        return self.apart(path) if asked and is_there(path) else ("", ())
+        needed = "shared" in source or "<!-- shared" in notes
+        return self.apart(path) if needed and is_there(path) else ("", ())
 
     def charts(self, own: Path) -> dict[str, Path]:
         """The files of the size charts that a pattern can name, its own among them."""

@@ -31,11 +31,11 @@ def pairs_of(before: Standing, after: Standing) -> list[tuple[str, str]]:
 def _renamed(before: Standing, after: Standing, gone: list[str], came: list[str]
              ) -> Iterator[tuple[str, str]]:
     """The new name and the old one of each folder that was renamed, the surest first."""
-    said = [(2.0, now, then) for now, then in _declared(after) if now in came and then in gone]
+    pairs = [(2.0, now, then) for now, then in _declared(after) if now in came and then in gone]
     likely = [(_alike(before.folder(then).source or "", after.folder(now).source or ""), now, then)
               for now in came for then in gone]
     taken: set[str] = set()
-    for share, now, then in sorted((*said, *likely), key=lambda one: -one[0]):
+    for share, now, then in sorted((*pairs, *likely), key=lambda one: -one[0]):
         if share >= _ALIKE and not taken & {f"now {now}", f"then {then}"}:
             taken |= {f"now {now}", f"then {then}"}
             yield now, then

@@ -125,8 +125,8 @@ def _annotation(problem: Problem) -> str:
     place = problem.place
     kind = _NOTICES[_LEVELS[problem.severity]]
     values = {"file": place.file, "line": place.line, "col": place.column, "title": problem.code}
-    said = ",".join(f"{name}={_escaped(str(value), ',:')}" for name, value in values.items())
-    return f"::{kind} {said}::{_escaped(problem.message)}"
+    properties = ",".join(f"{name}={_escaped(str(value), ',:')}" for name, value in values.items())
+    return f"::{kind} {properties}::{_escaped(problem.message)}"
 
 
 def _escaped(text: str, more: str = "") -> str:

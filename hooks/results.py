@@ -148,9 +148,9 @@ def as_json(problem: Problem) -> list[Any]:
             problem.facts, problem.elsewhere, problem.of_first]
 
 
-def from_json(said: list[Any]) -> Problem:
+def from_json(data: list[Any]) -> Problem:
     """Return the finding that `as_json` wrote."""
-    severity, code, file, line, column, found, expected, remedy, size, more, *rest = said
+    severity, code, file, line, column, found, expected, remedy, size, more, *rest = data
     facts, also, of_first = rest
     return Problem(severity=Severity(severity), code=code, place=Place(file, line, column),
                    found=found, expected=expected, remedy=remedy, size=size,
@@ -163,17 +163,17 @@ def result_of(slug: str, entry: CacheEntry, again: Callable[[], CacheEntry],
 
     `collection` is what the designer says of all patterns, by the fields of its settings.
     """
-    said = entry.found["pattern"]
-    if said is None:
+    data = entry.found["pattern"]
+    if data is None:
         return None
-    return Result(slug=slug, date=said["date"], sizes=said["sizes"],
-                  pictures=tuple(said["pictures"]), card=said.get("card", {}),
-                  search=said.get("search", ""),
-                  pages=tuple(PublishedFile(*page) for page in said.get("pages", ())),
-                  files_only=said["files_only"], units=str(collection["units"]), news=said["news"],
+    return Result(slug=slug, date=data["date"], sizes=data["sizes"],
+                  pictures=tuple(data["pictures"]), card=data.get("card", {}),
+                  search=data.get("search", ""),
+                  pages=tuple(PublishedFile(*page) for page in data.get("pages", ())),
+                  files_only=data["files_only"], units=str(collection["units"]), news=data["news"],
                   former=names_before(collection["former"], slug),
                   gone_sizes=tuple((label, page, now, why)
-                                   for label, page, now, why in said.get("gone_sizes", ())),
+                                   for label, page, now, why in data.get("gone_sizes", ())),
                   entry=entry, again=again)
 
 

@@ -78,11 +78,11 @@ def _worker(files: Mapping[str, bytes], info: object) -> str:
 @cache
 def engine_digest() -> str:
     """Return the digest of the engine that a runtime has: our files, and the release of PyYAML."""
-    said = sha256(f"pyyaml {version('pyyaml')}\n".encode())
+    hashed = sha256(f"pyyaml {version('pyyaml')}\n".encode())
     folder = folder_of("walebook")
     for path in sorted(folder.rglob("*.py")):
-        said.update(f"{path.relative_to(folder).as_posix()}\n".encode())
-        said.update(sha256(path.read_bytes()).digest())
+        hashed.update(f"{path.relative_to(folder).as_posix()}\n".encode())
+        hashed.update(sha256(path.read_bytes()).digest())
     for part in ("pack.py", "make.mjs"):
-        said.update((PARTS / part).read_bytes())
-    return said.hexdigest()
+        hashed.update((PARTS / part).read_bytes())
+    return hashed.hexdigest()

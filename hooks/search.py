@@ -41,11 +41,11 @@ def first_sentence(html: str) -> str:
     return " ".join((found[1] if found else text).split())
 
 
-def with_patterns(index: str, said: Mapping[str, str]) -> str:
+def with_patterns(index: str, entries: Mapping[str, str]) -> str:
     """Return an index, as JSON or as its script, with patterns: by folder what finds each."""
     start, brace, text = index.partition("{")
     whole = json.loads(brace + text)
-    for slug, html in said.items():
+    for slug, html in entries.items():
         heading, _, text = html.partition("</h1>")
         whole["docs"].append({"location": f"{_PATTERNS}{slug}/index.html#pattern",
                               "title": _TAG.sub("", heading), "text": text})

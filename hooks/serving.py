@@ -125,7 +125,7 @@ class Serving:
                                capture_output=True, text=True, check=False)
         if tried.returncode:
             self._code_at = None
-            self._preview.said = f"The preview goes on with the code as it was: {tried.stderr}"
+            self._preview.notice = f"The preview goes on with the code as it was: {tried.stderr}"
             self._patterns.wake()
         return not tried.returncode
 
@@ -135,12 +135,12 @@ class Serving:
         try:
             self._build()
         except (SystemExit, MkDocsException) as fault:  # said in words
-            self._preview.said = f"The fixed pages are as they were: {fault}"
+            self._preview.notice = f"The fixed pages are as they were: {fault}"
         except Exception:
             why = traceback.format_exc(limit=-3)
-            self._preview.said = f"The fixed pages are as they were: {why}"
+            self._preview.notice = f"The fixed pages are as they were: {why}"
         else:
-            self._preview.frame, self._preview.said = self._frame(), ""
+            self._preview.frame, self._preview.notice = self._frame(), ""
             if old.site != self._preview.frame.site:
                 shutil.rmtree(old.site, ignore_errors=True)
         self._patterns.changed(None)

@@ -17,8 +17,8 @@ class ShownPattern:
 
     `now` is what came of its texts last; `good` is the last entry without errors, `pages` are
     single pages (title, text) that are newer than it, and `missing` those that are gone. `kept`
-    looks for an entry from earlier. `asked` counts changes: after so many is `done` what is known,
-    `whole` what is known of all its pages, and `single` the pages in `pages`.
+    looks for an entry from earlier. `requested` counts changes: after so many is `done` what is
+    known, `whole` what is known of all its pages, and `single` the pages in `pages`.
     """
 
     kept: Callable[[], CacheEntry | None]
@@ -26,20 +26,20 @@ class ShownPattern:
     good: CacheEntry | None = None
     pages: dict[str, tuple[str, str]] = field(default_factory=dict)
     missing: set[str] = field(default_factory=set)
-    asked: int = 1
+    requested: int = 1
     done: int = 0
     whole: int = 0
     single: int = 0
     fault: str = ""
     version: int = 0
 
-    def take(self, proved: ProverAnswer, asked: int) -> None:
+    def take(self, proved: ProverAnswer, requested: int) -> None:
         """Take what came of the texts after so many changes."""
         self.version += 1
         self.fault = proved.fault
-        self.done = asked
+        self.done = requested
         if proved.entry is not None or proved.has_errors or proved.fault:
-            self.whole = asked
+            self.whole = requested
         if proved.fault:
             return
         self.now = proved
@@ -49,11 +49,11 @@ class ShownPattern:
             self.good = proved.entry
             self.pages, self.missing = {}, set()
         else:
-            self._take_page(proved, asked)
+            self._take_page(proved, requested)
 
-    def _take_page(self, proved: ProverAnswer, asked: int) -> None:
-        if self.single != asked:
-            self.pages, self.missing, self.single = {}, set(), asked
+    def _take_page(self, proved: ProverAnswer, requested: int) -> None:
+        if self.single != requested:
+            self.pages, self.missing, self.single = {}, set(), requested
         if proved.missing:
             self.missing.add(proved.missing)
         else:
@@ -68,10 +68,10 @@ class ShownPattern:
             return self.pages[path]
         if path in self.missing or self.good is None:
             return None
-        said = self.good.found["pattern"]
+        facts = self.good.found["pattern"]
         if path not in self.good:
-            return gone_size_kept(said, path)
-        titles = {each[0]: each[1] for each in said["pages"]}
+            return gone_size_kept(facts, path)
+        titles = {each[0]: each[1] for each in facts["pages"]}
         try:
             return titles[path], self.good.text(path)
         except UnfitEntry:
@@ -79,9 +79,9 @@ class ShownPattern:
 
     def is_as_new(self, path: str) -> bool:
         """True when a page is as new as the texts, or cannot become so; without a path, any."""
-        return self.done >= self.asked and (
-            not path or self.whole >= self.asked or bool(self.fault)
-            or (self.single >= self.asked and (path in self.pages or path in self.missing)))
+        return self.done >= self.requested and (
+            not path or self.whole >= self.requested or bool(self.fault)
+            or (self.single >= self.requested and (path in self.pages or path in self.missing)))
 
     def leads_to(self, page: str) -> bool:
         """True where the pattern's texts lead to a page of the site."""

@@ -73,7 +73,7 @@ class Page:
                                    if urlparse(target).scheme not in _OUTSIDE))
 
     @cached_property
-    def own_ways(self) -> tuple[str, ...]:
+    def own_techniques(self) -> tuple[str, ...]:
         """The sections of other pages, as path#id, that steps link to for how a thing is done,
         where the designer tells it: each once."""
         found = ((self.at(target), urldefrag(target)[1]) for before, target, after, _ in
@@ -151,7 +151,7 @@ def article_within(page: Page, prefixes: Mapping[str, str], read: FileReader | N
     its text. Pictures are put into the text when `read` is given.
     """
     own = prefixes[page.path]
-    within = {path: prefixes[path] for path in (page.path, *page.links, *page.own_ways)
+    within = {path: prefixes[path] for path in (page.path, *page.links, *page.own_techniques)
               if path in prefixes}
     return _made(page, own, tuple(within.items()), read) if own else _linked(page, within, read)
 
@@ -204,7 +204,7 @@ def section_id(path: str) -> str:
 def parts(pages: Iterable[Page], read_page: Callable[[str], Page]) -> list[Page]:
     """Return the pages themselves and, behind them, those that they link to for reading."""
     chosen = list(pages)
-    more = dict.fromkeys(path for page in chosen for path in (*linked(page), *page.own_ways))
+    more = dict.fromkeys(path for page in chosen for path in (*linked(page), *page.own_techniques))
     own = {p.path for p in chosen}
     return chosen + [_read(path, read_page) for path in more if path.partition("#")[0] not in own]
 

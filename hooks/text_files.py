@@ -93,7 +93,7 @@ def kind_of(path: Path) -> str:
     mode = path.stat().st_mode
     if stat.S_ISREG(mode):
         return ""
-    return next((said for test, said in _KINDS if test(mode)), "device")
+    return next((kind for test, kind in _KINDS if test(mode)), "device")
 
 
 def pictures_beside(folder: Path) -> dict[str, str]:

@@ -28,10 +28,10 @@ OnChange = Callable[[frozenset[Path]], None]
 
 
 class Watcher(FileSystemEventHandler):
-    """Watches folders, and calls `told` with the files of each save, in a separate thread."""
+    """Watches folders, and calls `on_change` with the files of each save, in a separate thread."""
 
-    def __init__(self, told: OnChange) -> None:
-        self._told = told
+    def __init__(self, on_change: OnChange) -> None:
+        self._on_change = on_change
         self._changed: set[Path] = set()
         self._digests: dict[Path, bytes] = {}
         self._condition = threading.Condition()
@@ -82,7 +82,7 @@ class Watcher(FileSystemEventHandler):
     def _wait(self) -> None:
         while changed := self._whole_save():
             if others := frozenset(filter(self._is_other, changed)):
-                self._told(others)
+                self._on_change(others)
 
     def _is_other(self, path: Path) -> bool:
         """True unless the file is what it was when its last change was reported: of one save the
