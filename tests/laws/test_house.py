@@ -180,14 +180,46 @@ def test_functions_stay_small():
     assert not long, "a function is longer than 50 lines"
 
 
-RIDDLE = re.compile(r"(?:^|_)(?:said|says|tell|teller|telling|tells|told)(?:_|$)")
+RIDDLES = {"asked", "said", "says", "tell", "teller", "telling", "tells", "told", "way", "ways"}
 
 
-def test_functions_have_plain_names():
-    """A function is named by what it returns or does: a text, an instruction, a list."""
-    named = {(name, function) for name, path in written().items()
-             for function, _ in functions(path) if RIDDLE.search(function)}
-    assert not named, "say what comes back: `needles_text`, `pair_instruction`"
+def names(node: ast.AST) -> Iterator[str]:
+    """The names that a node of a module gives: to a function, a class, an argument, a variable, an
+    attribute, a parameter that is named in a call, or what is imported."""
+    match node:
+        case ast.FunctionDef(name=name) | ast.AsyncFunctionDef(name=name) | \
+                ast.ClassDef(name=name) | ast.arg(arg=name) | ast.Name(id=name) | \
+                ast.Attribute(attr=name) | ast.MatchStar(name=str(name)) | \
+                ast.keyword(arg=str(name)) | ast.MatchAs(name=str(name)) | \
+                ast.MatchMapping(rest=str(name)) | ast.ExceptHandler(name=str(name)):
+            yield name
+        case ast.Import() | ast.ImportFrom():
+            yield from (alias.asname for alias in node.names if alias.asname)
+
+
+def riddles(name: str) -> set[str]:
+    """The words of a name that do not say what it holds."""
+    return RIDDLES & set(re.findall(r"[a-z]+", re.sub("([a-z])([A-Z])", r"\1_\2", name).lower()))
+
+
+@pytest.mark.parametrize("written_so, found", (
+    ("def _told(m): ...", {"_told"}), ("class Asked: ...", {"Asked"}),
+    ("HALF_WAY = 1", {"HALF_WAY"}), ("f(way=1)", {"way"}), ("lambda asked: 1", {"asked"}),
+    ("one.said", {"said"}), ("import text as said", {"said"}), ("[x for ways in y]", {"ways"}),
+    ("async def ask_way(): ...", {"ask_way"}), ("try: 1\nexcept E as told: 1", {"told"}),
+    ("match one:\n case [way, *ways]: 1\n case {**said}: 1", {"way", "ways", "said"}),
+    ("sideways, away, essaid = 'said', one['told'], 1  # way", set())))
+def test_a_riddle_is_found_wherever_a_name_is_given(written_so: str, found: set[str]) -> None:
+    assert {name for node in ast.walk(ast.parse(written_so)) for name in names(node)
+            if riddles(name)} == found
+
+
+def test_names_are_plain():
+    """Whatever has a name is named by what it is: a text, a finding, a path, a method."""
+    found = {(name, given) for name, path in written().items()
+             for given in (path.stem, *(each for node in nodes_of(path) for each in names(node)))
+             if riddles(given)}
+    assert not found, "say what it holds: `needles_text`, `request`, `remedy`"
 
 
 def test_every_script_is_put_on_the_page_once():
