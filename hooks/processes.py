@@ -50,13 +50,13 @@ def _import_all(shop: Workshop, missing: list[Folder]) -> None:
 
 
 def import_all() -> None:
-    """Import every form, every kind of band, and whatever else few patterns have."""
+    """Import every form, every kind of band, and all else that few patterns have."""
     from walebook import plan
     from walebook.forms import registry
     from walebook.program import bands
-    registry.import_all()
-    bands.import_all()
-    plan.import_all()
+    from walebook.source import part_readers, section_readers
+    for folder in (registry, bands, plan, part_readers, section_readers):
+        folder.import_all()
 
 
 def process_context() -> BaseContext:

@@ -6,9 +6,9 @@ What others ask of it is imported when it is asked for: a check needs few of its
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
-from ..core.on_use import on_use
+from ..core.on_use import by_table
 
 DOORS: Mapping[str, str] = {
     "BINARY": "chart_files.BINARY", "BLOCK": "page_facts.BLOCK", "Card": "card.Card",
@@ -29,11 +29,7 @@ if TYPE_CHECKING:  # who reads imports, calls and types sees here what DOORS nam
     from .pattern_files import PageFile, has_anchor, page_names, write_page, write_pages
     from .schemas import SCHEMAS
 else:
-    def __getattr__(name: str) -> Any:
-        """Return what `DOORS` has under a name. Raises AttributeError for another."""
-        if name not in DOORS:
-            raise AttributeError(name)
-        return on_use(__name__, DOORS[name])
+    __getattr__ = by_table(__name__, DOORS)
 
 __all__ = [
     "BINARY",

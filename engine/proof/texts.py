@@ -5,23 +5,24 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from types import MappingProxyType
+from typing import TYPE_CHECKING
 
 from ..core.problems import Problem, has_errors
 from ..pattern.collection import CollectionSettings
 from ..pattern.fabrics import NeedleBed
 from ..pattern.model import Pattern
 from ..sizing.charts import Chart
-from ..source.collection_reading import read_collection
+from ..source import section_readers as sections
 from ..source.fabric_reading import size_slug
 from ..source.hard_spaces import with_plain_spaces
-from ..source.own_swatch import TypedSwatch, with_swatches
 from ..source.page_names import SHARED
 from ..source.pattern import read_bed, read_pattern
-from ..source.shared import with_shared, with_shared_texts
-from ..source.size_chart import read_chart
 from ..source.source import parse_source
 from .proof import Proof
 from .verdict import judge, without_accepted
+
+if TYPE_CHECKING:
+    from ..source.own_swatch import TypedSwatch
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -127,12 +128,15 @@ def _read(texts: Texts, *, beds: Mapping[str, NeedleBed], charts: Mapping[str, C
         return None, found
     notes = texts.notes
     if texts.shared or "shared" in texts.source or "shared" in notes:
-        node, more = with_shared(node, texts.shared)
-        notes, also = with_shared_texts(notes, texts.shared, file=f"{texts.folder}/notes.md")
+        node, more = sections.with_shared(node, texts.shared)
+        notes, also = sections.with_shared_texts(notes, texts.shared,
+                                                 file=f"{texts.folder}/notes.md")
         found += more + also
     if node is None or has_errors(found):
         return None, found
-    pattern, more = read_pattern(with_swatches(node, swatches), slug=texts.slug, beds=beds,
+    if swatches:
+        node = sections.with_swatches(node, swatches)
+    pattern, more = read_pattern(node, slug=texts.slug, beds=beds,
                                  charts=charts, notes=notes, pictures=frozenset(texts.pictures),
                                  flawed=texts.pictures, large=texts.picture_sizes)
     return pattern, found + more
@@ -166,7 +170,7 @@ def chart_of(text: str, *, file: str, key: str) -> tuple[Chart | None, tuple[Pro
         node, found = parse_source(texts[file], name=file)
         if node is None or has_errors(found):
             return None, found
-        chart, more = read_chart(node, key=key)
+        chart, more = sections.read_chart(node, key=key)
         return chart, found + more
     return with_plain_spaces({file: text}, read)
 
@@ -192,6 +196,6 @@ def collection_of(text: str, *, file: str, folders: frozenset[str] | None = None
         node, found = parse_source(texts[file], name=file)
         if node is None:
             return None, found
-        settings, more = read_collection(node, folders)
+        settings, more = sections.read_collection(node, folders)
         return settings, found + more
     return with_plain_spaces({file: text}, read)

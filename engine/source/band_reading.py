@@ -15,24 +15,18 @@ from ..core.units import Length, UnitError, length_cm, read_length
 from ..machine.steps import Dial, Side
 from ..pattern.fabrics import Fabric, Yarn
 from ..pattern.holes import ButtonholeKind, Buttonholes, Distance
-from ..pattern.model import Band, BandRows, BySize, Wearer
-from .band_specs import graded_dials, mitred, read_hole_places
-from .collar_reading import read_collar
-from .cord import read_band_cord
+from ..pattern.model import Band, BandRows, BySize, CollarSpec, Wearer
+from . import part_readers as parts
+from .band_specs import graded_dials, mitred, read_hole_places, right_unit
 from .fabric_reading import named
-from .facing_reading import read_facing_fabric
 from .fields import Fields, Findings, open_fields
-from .hem import read_band_rib
 from .keys.band_keys import BandKeys, BandRowsKeys
 from .keys.hole_keys import EndsKeys, HoleKeys
 from .keys.pattern_keys import PatternKeys
-from .lengthwise_reading import hole_rows, refuse_otherwise, right_unit
 from .method_reading import read_band_method
 from .open_edges import OpenEdge, edge_among
-from .rounding import read_multiple
 from .source import Node, Scalar, Table
 from .values import Entry
-from .zip_reading import read_zip
 
 SEAM = 1  # stitches from its edge that a garment is sewn to a band in, not hung
 LEAST_END = length_cm(Fraction(5, 4))  # a default end is no shorter; common practice, no source
@@ -40,6 +34,7 @@ LEAST_END = length_cm(Fraction(5, 4))  # a default end is no shorter; common pra
 # Buttonhole" (B09); children as women is common practice, no source.
 _FRONTS = {Wearer.WOMEN: Side.RIGHT, Wearer.CHILDREN: Side.RIGHT, Wearer.BABIES: Side.RIGHT,
            Wearer.MEN: Side.LEFT}
+_OF_COLLARS = ("points", "outer_dial", "back_depth", "shows")
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +62,8 @@ def _band(findings: Findings, entry: Entry, around: BandContext) -> Band | None:
     title = own.get(BandKeys.title) or _title(entry.label)
     kind = own.get(BandKeys.kind)
     _refuse_of_other_kinds(own, kind)
-    refuse_otherwise(own, kind)
+    if kind.lengthwise:
+        parts.refuse_otherwise(own, kind)
     edge = own.need_as(BandKeys.edge, edge_among(around.edges))
     stuff = own.one_of(BandKeys.fabric, BandKeys.pick_up, BandKeys.pick_up)
     fabric = own.get_as(BandKeys.fabric, named("fabric", around.fabrics), None)
@@ -76,12 +72,15 @@ def _band(findings: Findings, entry: Entry, around: BandContext) -> Band | None:
     base = fabric or (around.fabrics.get(edge.fabric) if edge and by_rule else None)
     dials, mitre = graded_dials(own, kind), mitred(own, kind)
     setting = dials[0] if dials else _dial(own, base)
-    facing = read_facing_fabric(own, kind, around.fabrics)
+    facing = parts.read_facing_fabric(own, kind, around.fabrics) \
+        if "facing_fabric" in own else None
     yarn = own.get_as(BandKeys.yarn, named("yarn", around.yarns), None)
     measure = own.one_of(BandKeys.depth, BandKeys.rows)
     depth = own.sized(BandKeys.depth, around.sizes)
     rows = _band_rows(own, kind)
-    rib, rounding = read_band_rib(own, kind, _rounding(own))
+    rounding = _rounding(own)
+    rib, rounding = parts.read_band_rib(own, kind, rounding) if "rib" in kind.asks \
+        else (BandKeys.rib.fallback, rounding)
     fold = own.get(BandKeys.fold) if "fold" in own else kind.fold or BandKeys.fold.fallback
     ease = own.get(BandKeys.ease)
     stretch = own.get(BandKeys.stretch) if kind.lengthwise else Fraction(0)
@@ -89,9 +88,10 @@ def _band(findings: Findings, entry: Entry, around: BandContext) -> Band | None:
     stitches_in = SEAM if kind.lengthwise else own.get(BandKeys.stitches_in)
     holes = _buttonholes(own, around, kind)
     bind_off = read_band_method(own, kind)
-    collar = read_collar(own, kind, around.sizes)
-    zip_ = read_zip(own, edge)
-    cord = read_band_cord(own, kind, around.wearer)
+    collar = parts.read_collar(own, kind, around.sizes) \
+        if kind.collar or any(key in own for key in _OF_COLLARS) else CollarSpec()
+    zip_ = parts.read_zip(own, edge) if "zip" in own else None
+    cord = parts.read_band_cord(own, kind, around.wearer) if "cord" in own else None
     if (edge is None or base is None or setting is None or stuff is None or measure is None
             or (depth is None and rows is None) or (fabric is None and pick_up is None)):
         return None
@@ -169,7 +169,7 @@ def _rounding(band: Fields) -> Rounding:
     if entry is None or not isinstance(entry.node, Table):
         return band.get(BandKeys.round)
     own = band.opened(BandKeys.round, "the rounding")
-    return (read_multiple(own) if own else None) or NEAREST
+    return (parts.read_multiple(own) if own else None) or NEAREST
 
 
 def _buttonholes(band: Fields, around: BandContext, kind: BandKind) -> Buttonholes | None:
@@ -177,7 +177,7 @@ def _buttonholes(band: Fields, around: BandContext, kind: BandKind) -> Buttonhol
     if own is None:
         return None
     places = read_hole_places(own, around.sizes, around.hem)
-    rows = hole_rows(own, kind, around.sizes)
+    rows = parts.hole_rows(own, kind, around.sizes) if "rows" in own else None
     button, at = own.need(HoleKeys.button), own.sized(HoleKeys.at, around.sizes)
     spacing = HoleKeys.at if "at" in own and not ("number" in own or "every" in own) else \
         own.one_of(HoleKeys.number, HoleKeys.every)

@@ -8,7 +8,7 @@ from ..catalogue.bands import BandKind, kinds_that
 from ..core.text import series
 from ..core.units import Length
 from ..machine.steps import Dial
-from ..pattern.holes import HemHoles
+from ..pattern.holes import Distance, HemHoles
 from ..pattern.model import BySize
 from .fields import Fields
 from .keys.band_keys import BandKeys
@@ -86,3 +86,18 @@ def _in_hem(holes: Fields, sizes: tuple[str, ...], hem: BySize[Length] | None
     buttonhole_count, ends = own.get(InHemKeys.number), own.get(InHemKeys.ends)
     return None if depth is None else HemHoles(buttonhole_count=buttonhole_count, depth=depth,
                                                ends=ends)
+
+
+def right_unit(holes: Fields, kind: BandKind, *ends: Distance | None) -> bool:
+    """Return whether distances along the band are in what lies along it, or as lengths; a fault
+    is recorded otherwise."""
+    wrong = [end for end in ends if end and end.stitches is not None
+             and end.rows is not kind.lengthwise]
+    if not wrong:
+        return True
+    found, wanted = ("rows", "stitches") if wrong[0].rows else ("stitches", "rows")
+    holes.findings.fault(
+        "not-lengthwise", holes.at(HoleKeys.ends), f"ends in {found} in a {kind.name} band",
+        f"{wanted}, which lie along its edge, or a length",
+        f'Write "ends: {wrong[0].stitches} {wanted}", or a length.')
+    return False

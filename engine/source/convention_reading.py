@@ -27,12 +27,10 @@ from ..pattern.conventions import (
     ShoulderSpec,
 )
 from ..pattern.model import Neck
-from .dart_reading import read_darts
 from .fields import Fields
 from .keys.convention_keys import ArmholeKeys, CapKeys, NecklineKeys, ShoulderKeys
 from .keys.garment_keys import GarmentKeys
 from .keys.key import Key
-from .short_row_reading import read_bust, read_tail
 from .source import Table
 
 T = TypeVar("T")
@@ -48,14 +46,11 @@ def read_conventions(garment: Fields, form: Form | None, neck: Neck, sizes: tupl
     """What is asked, by size; nothing where nothing is."""
     armholes, caps = _armholes(garment, sizes), _caps(garment, sizes)
     fronts, backs = _necks(garment, neck, sizes)
-    bust, tails = read_bust(garment, form, sizes), read_tail(garment, form, sizes)
-    shoulders, darts = _shoulders(garment, sizes), read_darts(garment, form, sizes)
+    shoulders = _shoulders(garment, sizes)
     if form is not None:
         _check_form(garment, form)
     found = {size: Conventions(armhole=armholes[size], cap=caps[size], front_neck=fronts[size],
-                               back_neck=backs[size], shoulders=shoulders[size],
-                               darts=darts.get(size), bust=bust.get(size),
-                               tail=tails.get(size))
+                               back_neck=backs[size], shoulders=shoulders[size])
              for size in sizes}
     return {size: one for size, one in found.items() if one != Conventions()}
 

@@ -19,7 +19,6 @@ from .keys.fabric_keys import FabricKeys, SwatchKeys
 from .keys.pattern_keys import PatternKeys
 from .likely import check_gauge, check_mass, check_measured
 from .spellings import NeedleRepeat
-from .stitch_chart_reading import chart_among
 from .values import Entry, Reader, name_of
 
 T = TypeVar("T")
@@ -75,7 +74,7 @@ def _chart(fabric: Fields, charts: Mapping[str, StitchChart | None] | None) -> s
     if "needles" in fabric:
         fabric.refuse_both(FabricKeys.needles, FabricKeys.chart)
         return None
-    return fabric.need_as(FabricKeys.chart, chart_among(charts))
+    return fabric.need_as(FabricKeys.chart, name_of("chart", {name: name for name in charts}))
 
 
 def _contrast(fabric: Fields, yarns: Mapping[str, Yarn | None],

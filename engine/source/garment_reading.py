@@ -5,43 +5,36 @@ Its keys are declared in `keys.garment_keys`.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
+from ..catalogue.forms import Construction
+from ..core.counts import ParityOf, Rounding
 from ..core.problems import has_errors
 from ..core.text import clip, series, suggest
 from ..core.units import Length
 from ..fabric.piece_fabrics import SLEEVE
 from ..forms.registry import FORMS, Form
+from ..pattern.conventions import Conventions
 from ..pattern.fabrics import Fabric, NeedleBed, Yarn
-from ..pattern.model import GarmentSpec, Wearer
+from ..pattern.model import GarmentSpec, HemSpec, Neck, Wearer
+from ..pattern.outlines import NO_OUTLINE, OutlineSpec
+from ..pattern.rib_specs import RibSpec
 from ..pattern.sketched import Sketched
+from ..pattern.specs import PLAIN_CROWN
 from ..pattern.stitch_chart import Alignment
 from ..sizing.charts import Chart
 from ..sizing.own_sizes import OwnSize, bodiless, with_own_sizes
-from .body_reading import read_body
-from .convention_reading import read_conventions
-from .cord import read_cord
-from .crown import read_crown
+from . import part_readers as parts
 from .fabric_reading import named
 from .fields import Fields
-from .hem import Feet, check_cuff, check_rib_pieces, read_hem
-from .idle_keys import warn_of_idle
 from .keys.garment_keys import GarmentKeys
 from .keys.pattern_keys import PatternKeys
 from .measure_reading import MeasuredForm, check_measures, plain, read_measures
 from .method_reading import read_methods, read_stretch
 from .open_edges import SLIT_EDGE
-from .outline_reading import read_outline, was_read
-from .own_words import read_piece_names
 from .page_names import OWN_CHART
-from .pairs import read_pairs
-from .piece_fabric_reading import check_feet, read_piece_fabrics
-from .pocket_reading import read_pockets
-from .rounding import Roundings, check_given_once, read_counts, read_rounding
 from .sizes import by_chart, check_sizes, warn_without_chart
-from .slope_reading import read_slopes
-from .stripe_reading import read_stripes
 from .values import Entry, Fault, Reader, Text
 
 
@@ -68,39 +61,40 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentSpec | None:
     if own is None:
         return None
     form = own.need_as(GarmentKeys.form, _form)
-    free = form is not None and not form.is_worn and "chart" not in own
-    chart = bodiless(ground.sizes) if free else own.need_as(
-        GarmentKeys.chart, _chart_among(ground.charts))
-    chart = _fitted(own, chart, ground.own_sizes)
+    chart = _chart(own, form, ground)
     fabric, apart, hems, cuffs = _fabrics(own, form, ground)
     neck = own.get(GarmentKeys.neck)
     placket = _placket(own, form, ground.sizes)
     moved = own.get(GarmentKeys.moved)
     align = _align(own, fabric, *apart.values())
-    body = _without_own(read_body(own, chart, ground.sizes), ground.own_sizes)
+    body = _without_own(parts.read_body(own, chart, ground.sizes) if "body" in own else {},
+                        ground.own_sizes)
     drawing = _drawing(own, form, chart)
     measures = read_measures(own, ground.sizes)
-    form, outline = read_outline(own, form, chart, measures)
-    check_rib_pieces(own, form, hems, cuffs)
-    slopes = read_slopes(own, form, neck, ground.sizes)
+    form, outline = _outline(own, form, chart, measures)
+    if hems or cuffs:
+        parts.check_rib_pieces(own, form, hems, cuffs)
+    slopes = parts.read_slopes(own, form, neck, ground.sizes) if "slopes" in own else ()
     rounding, counts = _counts(own, form, ground.sizes)
-    pairs = read_pairs(own, form) if form else ()
+    pairs = parts.read_pairs(own, form) if form and "side_by_side" in own else ()
     cast_on, bind_off = (read_methods(own, key)
                          for key in (GarmentKeys.cast_on, GarmentKeys.bind_off))
     stretch = read_stretch(own)
-    pockets = read_pockets(own, ground.sizes)
-    cord = read_cord(own, ground.wearer)
-    crown = read_crown(own, form)
-    conventions = read_conventions(own, form, neck, ground.sizes)
-    stripes = read_stripes(own, fabric, ground.yarns, apart=bool(apart))
-    names = read_piece_names(own)
-    warn_of_idle(own, form, neck, crown)
+    pockets = parts.read_pockets(own, ground.sizes) if "pockets" in own else None
+    cord = parts.read_cord(own, ground.wearer) if "cord" in own else None
+    crown = parts.read_crown(own, form) if "crown" in own else PLAIN_CROWN
+    conventions = _conventions(own, form, neck, ground.sizes)
+    stripes = parts.read_stripes(own, fabric, ground.yarns, apart=bool(apart)) \
+        if "stripes" in own else None
+    names = parts.read_piece_names(own) if "names" in own else {}
+    if "neck" in own or "moved" in own:
+        parts.warn_of_idle(own, form, neck, crown)
     if chart is not None:
         _check_wearer(own, chart, ground.wearer)
     if form is None or chart is None:
         return None
     check_measures(own, MeasuredForm(form, chart, measures, body, ground.sizes, placket is not None,
-                                     outline.measures, was_read(form, outline)))
+                                     outline.measures, _was_read(form, outline)))
     if fabric is None:
         return None
     return GarmentSpec(form=form.name, chart=chart, fabric=fabric.key, neck=neck,
@@ -114,25 +108,56 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentSpec | None:
 
 
 def _counts(own: Fields, form: Form | None, sizes: tuple[str, ...]
-            ) -> tuple[Roundings, Mapping[str, Mapping[str, int]]]:
+            ) -> tuple[Mapping[str, Rounding | ParityOf], Mapping[str, Mapping[str, int]]]:
     """How single counts are rounded, and those that are given outright, by size."""
-    if form is None:
-        return {}, {}
-    rounding, counts = read_rounding(own, form), read_counts(own, form, sizes)
-    check_given_once(own, rounding, counts)
+    rounding = parts.read_rounding(own, form) if form and "round" in own else {}
+    counts = parts.read_counts(own, form, sizes) if form and "counts" in own else {}
+    if rounding and counts:
+        parts.check_given_once(own, rounding, counts)
     return rounding, counts
 
 
+def _outline(own: Fields, form: Form | None, chart: Chart | None,
+             measures: Collection[str]) -> tuple[Form | None, OutlineSpec]:
+    """The form with the counts of the designer's own pieces, and these pieces with their joins."""
+    by_corners = form is not None and form.construction is Construction.OUTLINE
+    if by_corners or "pieces" in own or "joins" in own:
+        return parts.read_outline(own, form, chart, measures)
+    return form, NO_OUTLINE
+
+
+def _was_read(form: Form, spec: OutlineSpec) -> bool:
+    """True unless a form by its corners has no pieces, since one of them or a join has a fault."""
+    return form.construction is not Construction.OUTLINE or spec is not NO_OUTLINE
+
+
+def _conventions(own: Fields, form: Form | None, neck: Neck, sizes: tuple[str, ...]
+                 ) -> dict[str, Conventions]:
+    """The shaping that is asked for, by size; nothing where none is."""
+    shaped = any(key in own for key in ("armhole", "cap", "neckline", "shoulders"))
+    found = parts.read_conventions(own, form, neck, sizes) if shaped else {}
+    darts = parts.read_darts(own, form, sizes) if "darts" in own else {}
+    bust = parts.read_bust(own, form, sizes) if "bust_darts" in own else {}
+    tails = parts.read_tail(own, form, sizes) if "shirt_tail" in own else {}
+    return {size: replace(found.get(size, Conventions()), darts=darts.get(size),
+                          bust=bust.get(size), tail=tails.get(size))
+            for size in sizes if size in {*found, *darts, *bust, *tails}}
+
+
 def _fabrics(own: Fields, form: Form | None, ground: Ground
-             ) -> tuple[Fabric | None, Mapping[str, Fabric], Feet, Feet]:
+             ) -> tuple[Fabric | None, Mapping[str, Fabric], dict[str, HemSpec | RibSpec],
+                        dict[str, HemSpec | RibSpec]]:
     """The fabric of the garment, those of single pieces, and hems and cuffs by size."""
     fabric = own.need_as(GarmentKeys.fabric, named("fabric", ground.fabrics))
-    apart = read_piece_fabrics(own, form, fabric, ground.fabrics)
-    hems, cuffs = (read_hem(own, key, above, ground.fabrics, ground.bed, ground.sizes)
-                   for key, above in ((GarmentKeys.hem, fabric),
+    apart = parts.read_piece_fabrics(own, form, fabric, ground.fabrics) \
+        if "piece_fabrics" in own else {}
+    hems, cuffs = (parts.read_hem(own, key, above, ground.fabrics, ground.bed, ground.sizes)
+                   if key.name in own else {} for key, above in ((GarmentKeys.hem, fabric),
                                       (GarmentKeys.cuff, apart.get(SLEEVE, fabric))))
-    check_cuff(own, form)
-    check_feet(own, fabric, apart, next(iter(hems.values()), None), cuffs=bool(cuffs))
+    if "cuff" in own:
+        parts.check_cuff(own, form)
+    if apart:
+        parts.check_feet(own, fabric, apart, next(iter(hems.values()), None), cuffs=bool(cuffs))
     return fabric, apart, hems, cuffs
 
 
@@ -146,6 +171,15 @@ def _form(entry: Entry) -> Form:
         raise Fault("unknown-form", entry.place, f'no form called "{clip(name)}"', expected,
                     remedy)
     return FORMS[name]
+
+
+def _chart(own: Fields, form: Form | None, ground: Ground) -> Chart | None:
+    """The size chart that is named, with the pattern's own sizes; one without measurements for
+    what nobody wears, where none is."""
+    free = form is not None and not form.is_worn and "chart" not in own
+    chart = bodiless(ground.sizes) if free else own.need_as(
+        GarmentKeys.chart, _chart_among(ground.charts))
+    return _fitted(own, chart, ground.own_sizes)
 
 
 def _chart_among(charts: Mapping[str, Chart | None]) -> Reader[Chart | None]:

@@ -6,7 +6,7 @@ from typing import Any
 
 from ..catalogue.bands import BandKind, kinds_that
 from ..core.text import series
-from ..pattern.holes import Distance, HoleRows
+from ..pattern.holes import HoleRows
 from .fields import Fields
 from .keys.band_keys import BandKeys
 from .keys.hole_keys import HoleKeys, HoleRowsKeys
@@ -57,18 +57,3 @@ def hole_rows(holes: Fields, kind: BandKind, sizes: tuple[str, ...]) -> HoleRows
     first, every = own.sized(HoleRowsKeys.first, sizes), own.sized(HoleRowsKeys.every, sizes)
     holes.required(HoleKeys.number)
     return None if first is None or every is None else HoleRows(first=first, every=every)
-
-
-def right_unit(holes: Fields, kind: BandKind, *ends: Distance | None) -> bool:
-    """Return whether distances along the band are in what lies along it, or as lengths; a fault
-    is recorded otherwise."""
-    wrong = [end for end in ends if end and end.stitches is not None
-             and end.rows is not kind.lengthwise]
-    if not wrong:
-        return True
-    found, wanted = ("rows", "stitches") if wrong[0].rows else ("stitches", "rows")
-    holes.findings.fault(
-        "not-lengthwise", holes.at(HoleKeys.ends), f"ends in {found} in a {kind.name} band",
-        f"{wanted}, which lie along its edge, or a length",
-        f'Write "ends: {wrong[0].stitches} {wanted}", or a length.')
-    return False

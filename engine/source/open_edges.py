@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from ..catalogue.forms import ROUND_THE_NECK
@@ -12,11 +12,13 @@ from ..forms.registry import FORMS, Form
 from ..pattern.edges import EdgeShape
 from ..pattern.fabrics import Fabric
 from ..pattern.model import Neck
+from ..pattern.outlines import EdgeOf, EdgeSide
 from .fabric_reading import named
 from .fields import Fields
+from .keys.garment_keys import GarmentKeys
+from .keys.outline_keys import PointKeys
 from .measure_reading import plain
-from .outline_reading import edges_described
-from .source import Node, Scalar, Table
+from .source import Listing, Node, Scalar, Table
 from .values import Entry, Fault, Reader
 
 ONE_EDGE = "front_and_neck"  # one edge only where a band can follow it round the neck
@@ -63,7 +65,7 @@ def garment_edges(fields: Fields, fabrics: Mapping[str, Fabric | None],
              SLIT_EDGE: "" if _has(keyed.node, "placket") else "no placket",
              BRIM_EDGE: "a crown at both ends" if _drawn_at_both(keyed.node) else ""}
     of = {key: fabrics.get(_of_edge(keyed.node, form, key)) for key in (
-        *form.edges, *_pocket_edges(keyed.node, form), *edges_described(keyed.node))}
+        *form.edges, *_pocket_edges(keyed.node, form), *_edges_described(keyed.node))}
     return {key: OpenEdge(key, fabric.key, lacks.get(key, "")) if fabric else None
             for key, fabric in of.items()}
 
@@ -116,4 +118,32 @@ def _drawn_at_both(garment: Node) -> bool:
 
 def _typed(node: object, key: str) -> str:
     keyed = node.entries.get(key) if isinstance(node, Table) else None
+    return keyed.node.text.strip() if keyed and isinstance(keyed.node, Scalar) else ""
+
+
+def _edges_described(garment: Node) -> Iterator[str]:
+    """Yield the names of the edges of own pieces that a band can take, as far as can be told."""
+    for label, piece in _entries(garment, GarmentKeys.pieces.name):
+        for side in EdgeSide:
+            yield EdgeOf(plain(label), side).key
+        for name, sides in (("sides", ("left", "right")), ("left", ("left",)),
+                            ("right", ("right",))):
+            for _, corner in _entries(piece, name):
+                if stretch := _corner_name(corner):
+                    yield from (EdgeOf(plain(label), EdgeSide(side), plain(stretch)).key
+                                for side in sides)
+
+
+def _entries(node: Node, key: str) -> Iterator[tuple[str, Node]]:
+    """The entries of the mapping or list under a key, by name or number."""
+    keyed = node.entries.get(key) if isinstance(node, Table) else None
+    if keyed and isinstance(keyed.node, Table):
+        yield from ((name, one.node) for name, one in keyed.node.entries.items())
+    elif keyed and isinstance(keyed.node, Listing):
+        yield from ((str(number), one) for number, one in enumerate(keyed.node.items))
+
+
+def _corner_name(corner: Node) -> str:
+    """The name of a corner, "" where it has none."""
+    keyed = corner.entries.get(PointKeys.name_.name) if isinstance(corner, Table) else None
     return keyed.node.text.strip() if keyed and isinstance(keyed.node, Scalar) else ""

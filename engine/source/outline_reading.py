@@ -20,7 +20,6 @@ from ..forms.registry import FORMS, Form, outlined
 from ..pattern.outlines import (
     NO_OUTLINE,
     EdgeOf,
-    EdgeSide,
     OutlineJoin,
     OutlinePiece,
     OutlinePoint,
@@ -32,7 +31,6 @@ from .keys.garment_keys import GarmentKeys
 from .keys.key import Key
 from .keys.outline_keys import OwnJoinKeys, OwnPieceKeys, PointKeys
 from .measure_reading import plain
-from .source import Listing, Node, Scalar, Table
 from .values import Entry
 
 TAKEN = ("left_front", "right_front", "shoulders", "pocket_lining")  # what other pieces are called
@@ -48,11 +46,6 @@ def read_outline(garment: Fields, form: Form | None, chart: Chart | None,
     spec = _outline(garment, {*measures, *(plain(row) for row in chart.rows)}
                     if chart else measures)
     return outlined(form, spec), spec
-
-
-def was_read(form: Form, spec: OutlineSpec) -> bool:
-    """True unless a form by its corners has no pieces, since one of them or a join has a fault."""
-    return form.construction is not Construction.OUTLINE or spec is not NO_OUTLINE
 
 
 def _outline(garment: Fields, known: Collection[str]) -> OutlineSpec:
@@ -185,31 +178,3 @@ def _check_once(garment: Fields, joins: tuple[OutlineJoin, ...], times: Mapping[
                     f"{edge.key}, where {twins[-1].key} is sewn already", "each edge in one join",
                     "Name parts of the edge by their corners, or delete one of the joins.")
             seen.append(edge)
-
-
-def edges_described(garment: Node) -> Iterator[str]:
-    """Yield the names of the edges of own pieces that a band can take, as far as can be told."""
-    for label, piece in _entries(garment, GarmentKeys.pieces.name):
-        for side in EdgeSide:
-            yield EdgeOf(plain(label), side).key
-        for name, sides in (("sides", ("left", "right")), ("left", ("left",)),
-                            ("right", ("right",))):
-            for _, corner in _entries(piece, name):
-                if stretch := _named(corner):
-                    yield from (EdgeOf(plain(label), EdgeSide(side), plain(stretch)).key
-                                for side in sides)
-
-
-def _entries(node: Node, key: str) -> Iterator[tuple[str, Node]]:
-    """The entries of the mapping or list under a key, by name or number."""
-    keyed = node.entries.get(key) if isinstance(node, Table) else None
-    if keyed and isinstance(keyed.node, Table):
-        yield from ((name, one.node) for name, one in keyed.node.entries.items())
-    elif keyed and isinstance(keyed.node, Listing):
-        yield from ((str(number), one) for number, one in enumerate(keyed.node.items))
-
-
-def _named(corner: Node) -> str:
-    """The name of a corner, "" where it has none."""
-    keyed = corner.entries.get(PointKeys.name_.name) if isinstance(corner, Table) else None
-    return keyed.node.text.strip() if keyed and isinstance(keyed.node, Scalar) else ""

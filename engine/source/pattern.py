@@ -19,21 +19,17 @@ from ..pattern.pictures import Picture
 from ..pattern.places import Places
 from ..pattern.stitch_chart import StitchChart
 from ..sizing.charts import Chart
-from .band_reading import BandContext, read_bands
+from . import part_readers as parts
+from . import section_readers as sections
 from .correction_reading import compare_with_version, read_corrections
-from .designer_note_reading import read_designer_notes
-from .edge_reading import read_edges
 from .fabric_reading import read_fabrics, warn_unused, whole
 from .fields import Fields, Findings, open_fields
-from .garment_reading import Ground, read_garment
 from .keys.pattern_keys import BedFileKeys, BedKeys, PatternKeys, PictureKeys
 from .open_edges import OpenEdge, garment_edges
-from .own_words import read_kept, read_techniques
 from .page_names import alike, normal, picture_flaw
 from .renamed import with_new_names
 from .sizes import read_sizes, read_withdrawn, warn_without_chart
 from .source import Node, Scalar
-from .stitch_chart_reading import read_stitch_charts
 from .values import Entry, Fault, name_of
 from .yarns import read_yarns
 
@@ -106,17 +102,21 @@ def _pattern(fields: Fields, slug: str, shelf: _Shelf, notes: str) -> Pattern | 
     withdrawn = read_withdrawn(fields, own_sizes)
     corrections = read_corrections(fields, sizes, [size.label for size in withdrawn])
     compare_with_version(fields, release, date, corrections)
-    placed, shows = read_designer_notes(fields, sizes), read_techniques(fields)
-    garment = read_garment(fields, Ground(fabrics, own_sizes, wearer, shelf.charts, bed,
-                                            yarns))
-    if "garment" not in fields:
+    placed = parts.read_designer_notes(fields, sizes) if "notes" in fields else ()
+    shows = parts.read_techniques(fields) if "techniques" in fields else {}
+    garment = None
+    if "garment" in fields:
+        garment = sections.read_garment(fields, sections.Ground(
+            fabrics, own_sizes, wearer, shelf.charts, bed, yarns))
+    else:
         warn_without_chart(fields.findings, own_sizes)
-    edges = read_edges(fields, fabrics, sizes) if _wants(fields, "edges") else {}
+    edges = sections.read_edges(fields, fabrics, sizes) if _wants(fields, "edges") else {}
     takes = _edges_to_take(fields, fabrics, edges)
-    bands = read_bands(fields, BandContext(yarns, fabrics, takes, sizes, wearer,
-                                           _hem_depths(garment))) \
+    bands = sections.read_bands(fields, sections.BandContext(yarns, fabrics, takes, sizes, wearer,
+                                                             _hem_depths(garment))) \
         if _wants(fields, "bands") else {}
     _refuse_charted(fields.findings, whole(bands), fabrics)
+    kept = parts.read_kept(fields, garment) if "reader_must_keep" in fields else ()
     if garment is None and "garment" in fields:
         return None
     if (title is None or release is None or date is None or designer is None or licence is None
@@ -130,7 +130,7 @@ def _pattern(fields: Fields, slug: str, shelf: _Shelf, notes: str) -> Pattern | 
                    notes=notes, designer_notes=placed, techniques=shows, status=status,
                    publish=publish,
                    reader_change=fields.get(PatternKeys.reader_may_change),
-                   reader_keeps=read_kept(fields, garment),
+                   reader_keeps=kept,
                    contact=fields.get(PatternKeys.contact),
                    former_sizes={one.name: one.former for one in own_sizes if one.former},
                    withdrawn_sizes=withdrawn,
@@ -154,7 +154,7 @@ def _charts(fields: Fields) -> Mapping[str, StitchChart | None] | None:
     entry = fields.entry(PatternKeys.charts)
     if entry is None:
         return None if "charts" in fields.misspelt else {}
-    return read_stitch_charts(fields.findings, entry) or None
+    return parts.read_stitch_charts(fields.findings, entry) or None
 
 
 def _refuse_charted(findings: Findings, bands: Mapping[str, Band],

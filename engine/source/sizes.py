@@ -17,9 +17,9 @@ from ..core.units import Length
 from ..pattern.corrections import WithdrawnSize
 from ..sizing.charts import Chart
 from ..sizing.own_sizes import OwnSize
+from . import part_readers as parts
 from .fabric_reading import size_slug
 from .fields import Fields, Findings, open_fields
-from .former_size_reading import hold_former
 from .keys.garment_keys import BODY_LENGTH
 from .keys.pattern_keys import PatternKeys, SizeKeys, WithdrawnSizeKeys
 from .likely import check_body
@@ -52,7 +52,9 @@ def read_sizes(fields: Fields) -> tuple[OwnSize, ...]:
     names = {size.name for size, _ in sizes.values()}
     findings.labels.update({size.column: size.name for size, _ in sizes.values()
                             if size.column not in names})
-    hold_former(findings, [size for size, _ in sizes.values()])
+    own = [size for size, _ in sizes.values()]
+    if any(size.former for size in own):
+        parts.hold_former(findings, own)
     return tuple(size for size, _ in sizes.values()) if len(findings.problems) == before else ()
 
 

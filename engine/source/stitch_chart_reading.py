@@ -13,7 +13,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 
 from ..core.problems import Place
@@ -25,7 +24,7 @@ from .fields import Fields, Findings, entries_of, open_fields
 from .keys.fabric_keys import ChartKeys
 from .keys.pattern_keys import PatternKeys
 from .source import Scalar, Table
-from .values import Entry, Fault, Reader, Text, misshapen, name_of, table_like
+from .values import Entry, Fault, Text, misshapen, table_like
 
 MOST_FLAWS = 6
 
@@ -68,11 +67,6 @@ def read_stitch_charts(findings: Findings, entry: Entry) -> dict[str, StitchChar
     None stands for a chart with a fault.
     """
     return {e.label: _chart(findings, e) for e in entries_of(findings, entry, PatternKeys.charts)}
-
-
-def chart_among(known: Mapping[str, StitchChart | None]) -> Reader[str]:
-    """A reader of the name of the chart that a fabric is knitted from, which may be at fault."""
-    return name_of("chart", {name: name for name in known})
 
 
 def _chart(findings: Findings, entry: Entry) -> StitchChart | None:

@@ -9,6 +9,7 @@ import shutil
 import subprocess
 import sys
 from collections.abc import Iterable, Iterator
+from importlib import import_module
 from pathlib import Path
 
 import markdown
@@ -21,6 +22,8 @@ from walebook.catalogue.forms import Construction
 from walebook.forms.registry import BUILDERS
 from walebook.pages import DOORS
 from walebook.program.bands import MAKES
+from walebook.source.part_readers import READERS
+from walebook.source.section_readers import SECTIONS
 
 from tests.scale import examples
 
@@ -112,7 +115,10 @@ def of_table(table: Iterable[str], folder: str) -> set[str]:
 
 TERMS = {name for name in MODULES if name.startswith("words/terms/")}
 """What findings print as well as pages."""
-NAMES = {"forms/registry": BUILDERS, "program/bands/__init__": MAKES, "pages/__init__": DOORS}
+HANDED = {"pages/__init__": DOORS, "source/part_readers": READERS,
+          "source/section_readers": SECTIONS}
+"""The tables whose module has what they name as if it were its own."""
+NAMES = {"forms/registry": BUILDERS, "program/bands/__init__": MAKES, **HANDED}
 """The tables of what is imported by its name, by their modules."""
 
 
@@ -139,16 +145,24 @@ def test_functions_that_are_imported_by_name_are_listed_for_their_types(user, ta
     assert {ast.unparse(each) for each in seen.value.elts} == set(table.values())
 
 
-def test_what_the_pages_hand_out_has_its_types():
+@pytest.mark.parametrize("user", HANDED)
+def test_what_a_module_hands_out_has_its_types(user):
+    folder = f"walebook.{user.partition('/')[0]}"
+    there = import_module(f"walebook.{user.removesuffix('/__init__').replace('/', '.')}")
     imports = {alias.name: f"{node.module}.{alias.name}" for node in
-               under_types("pages/__init__").body if isinstance(node, ast.ImportFrom)
+               under_types(user).body if isinstance(node, ast.ImportFrom)
                for alias in node.names}
-    assert imports == DOORS
-    assert sorted(pages.__all__) == sorted(DOORS)
-    for name, entry in DOORS.items():
+    assert imports == HANDED[user]
+    for name, entry in HANDED[user].items():
         module, _, part = entry.partition(".")
-        assert f"pages/{name}" not in MODULES, "a module of that name would hide it"
-        assert getattr(pages, name) is getattr(sys.modules[f"walebook.pages.{module}"], part)
+        assert f"{user.removesuffix('/__init__')}/{name}" not in MODULES, "it would be hidden"
+        assert getattr(there, name) is getattr(sys.modules[f"{folder}.{module}"], part)
+    with pytest.raises(AttributeError):
+        there.no_such_name  # noqa: B018
+
+
+def test_the_pages_name_all_that_they_hand_out():
+    assert sorted(pages.__all__) == sorted(DOORS)
 
 
 def test_nothing_else_is_imported_by_name():
@@ -235,7 +249,45 @@ def test_processes_divide_when_all_is_imported(tmp_path):
         f"import os\nos.environ['WALEBOOK_JOBS'] = '2'\n{a_check(root)}")}
     assert found >= of_table(BUILDERS.values(), "forms")
     assert found >= of_table(MAKES.values(), "program/bands")
+    assert found >= of_table([*READERS.values(), *SECTIONS.values()], "source")
     assert found >= ASKED_FOR
+
+
+OF_PARTS = {
+    "a zip": {"source/zip_reading", "plan/zips"},
+    "stripes": {"source/stripe_reading", "plan/laid_stripes"},
+    "pockets": {"source/pocket_reading", "plan/pockets"},
+    "a cord": {"source/cord", "plan/cords"},
+    "an outline": {"source/outline_reading", "forms/outline_garment"},
+    "darts": {"source/dart_reading", "source/short_row_reading", "forms/bust", "forms/tail"},
+    "a collar": {"source/collar_reading"},
+    "a facing of another fabric": {"source/facing_reading", "plan/facings"},
+    "rows along its edge": {"source/lengthwise_reading"},
+    "a hem": {"source/hem"},
+    "a crown": {"source/crown"},
+    "shaping that is asked for": {"source/convention_reading", "source/slope_reading"},
+    "a stitch chart": {"source/stitch_chart_reading"},
+    "a garment": {"source/garment_reading", "plan/all_sizes"},
+    "a size chart": {"source/size_chart"},
+    "a band": {"source/band_reading", "plan/all_bands"},
+    "an edge": {"source/edge_reading"},
+    "notes at its steps": {"source/designer_note_reading"},
+    "own words": {"source/own_words"},
+    "entries of a shared file": {"source/shared"}}
+"""The modules of parts that few patterns have: those that read them, plan them and knit them."""
+
+
+@pytest.mark.parametrize("slug, parts", [
+    ("practice-band", {"a band", "an edge"}),
+    ("rope-ladder-rug", {"a garment", "a stitch chart"}),
+    ("fog-bank-shawl", {"a garment", "a size chart"}),
+    ("halyard-hat", {"a garment", "a size chart", "a crown"})])
+def test_a_check_imports_nothing_of_a_part_that_its_pattern_lacks(tmp_path, slug, parts):
+    found = {name.removeprefix("walebook.").replace(".", "/")
+             for name in loaded(a_check(collection(tmp_path, slug)))}
+    assert set[str]().union(*OF_PARTS.values()) <= set(MODULES)
+    assert {part for part, modules in OF_PARTS.items() if modules & found} == parts
+    assert set[str]().union(*(OF_PARTS[part] for part in parts)) <= found
 
 
 @pytest.mark.parametrize("notes, more", [

@@ -22,10 +22,10 @@ from walebook.core.units import Length
 from walebook.forms.registry import FORMS
 from walebook.machine.steps import Dial
 from walebook.pattern.model import Fold, GarmentSpec, HemSpec, Neck, Pattern
-from walebook.proof import texts
 from walebook.proof.proof import prove
 from walebook.sizing.charts import Chart, change
 from walebook.sizing.measures import Definition, names_in
+from walebook.source import size_chart
 from walebook.source.pattern import read_pattern
 from walebook.source.size_chart import read_chart
 from walebook.source.source import Node, parse_source
@@ -685,7 +685,7 @@ def test_a_chart_is_read_once_for_all_patterns(tmp_path: Path, monkeypatch: pyte
         asked.append(key)
         return read_chart(node, key=key)
 
-    monkeypatch.setattr(texts, "read_chart", counted)
+    monkeypatch.setattr(size_chart, "read_chart", counted)
     for folder in ("second-wall", "third-wall"):
         (tmp_path / "patterns" / folder).mkdir(parents=True)
         (tmp_path / "patterns" / folder / "pattern.yaml").write_text(

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
 from ...catalogue.bands import KINDS, Making
-from ...core.on_use import on_use
+from ...core.on_use import import_all_of, on_use
 from ...machine.programs import Program
 from ...machine.steps import Dial, Side
 from ...plan.band import BandPlan
@@ -43,8 +43,7 @@ if TYPE_CHECKING:  # who reads imports and calls sees here what MAKES names
 
 def import_all() -> None:
     """Import the modules of all makings, for whoever divides into processes that share them."""
-    for name in MAKES.values():
-        on_use(__name__, name)
+    import_all_of(__name__, MAKES.values())
 
 
 def band_program(plan: BandPlan, *, front: Side, bed_needles: int, garment_dial: Dial,
