@@ -104,11 +104,9 @@ def _pattern(fields: Fields, slug: str, shelf: _Shelf, notes: str) -> Pattern | 
     compare_with_version(fields, release, date, corrections)
     placed = parts.read_designer_notes(fields, sizes) if "notes" in fields else ()
     shows = parts.read_techniques(fields) if "techniques" in fields else {}
-    garment = None
-    if "garment" in fields:
-        garment = sections.read_garment(fields, sections.Ground(
-            fabrics, own_sizes, wearer, shelf.charts, bed, yarns))
-    else:
+    garment = sections.read_garment(fields, sections.Ground(
+        fabrics, own_sizes, wearer, shelf.charts, bed, yarns)) if "garment" in fields else None
+    if "garment" not in fields:
         warn_without_chart(fields.findings, own_sizes)
     edges = sections.read_edges(fields, fabrics, sizes) if _wants(fields, "edges") else {}
     takes = _edges_to_take(fields, fabrics, edges)
@@ -127,8 +125,8 @@ def _pattern(fields: Fields, slug: str, shelf: _Shelf, notes: str) -> Pattern | 
                    yarns=whole(yarns), fabrics=whole(fabrics), sizes=sizes, edges=whole(edges),
                    bands=whole(bands), garment=garment, stitch_charts=whole(charts or {}),
                    skills=skills, pictures=shown, corrections=corrections, accepted=accepted,
-                   notes=notes, designer_notes=placed, techniques=shows, status=status,
-                   publish=publish,
+                   notes=notes, designer_notes=placed, techniques=shows,
+                   status=status, publish=publish,
                    reader_change=fields.get(PatternKeys.reader_may_change),
                    reader_keeps=kept,
                    contact=fields.get(PatternKeys.contact),
