@@ -10,9 +10,10 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from ..machine.edge_steps import CHAINED, BindOff, DrawCord, Hang, TakeOff, waste_of
+from ..machine.edge_steps import BindOff, DrawCord, Hang, TakeOff, waste_of
 from ..machine.needles import NONE, Needles, of
 from ..machine.set_up_steps import Carriage
+from ..machine.step_keys import BindOffMethod
 from ..machine.steps import Position, Side
 from ..machine.tools import Tool
 from .owed import need_ready_to_hang, need_seen_to
@@ -193,12 +194,12 @@ def bind_off(bed: Bed, step: BindOff) -> None:
     bed.need_yarn(step.yarn)
     if step.layers is not None:
         bed.need_layers(step.needles, step.layers)
-    if step.yarn == bed.feeder and not step.keep_last and step.method != CHAINED:
+    if step.yarn == bed.feeder and not step.keep_last and step.method is not BindOffMethod.CHAINED:
         _need_begun_at_end(bed, step)
     if not step.keep_last:
         need_light(bed, step.needles)
     # loops
-    for tool in _OFF_TOOLS.get(step.method, (Tool.LATCH,)):
+    for tool in _OFF_TOOLS[step.method]:
         bed.use(tool)
     bed.lift(step.needles)
     emptied = step.needles
@@ -211,10 +212,10 @@ def bind_off(bed: Bed, step: BindOff) -> None:
     # carriage, counter: as they were
 
 
-_OFF_TOOLS = {CHAINED: (Tool.LATCH,), "stitch over stitch": (Tool.TRANSFER,),
-              **dict.fromkeys(("around the gate pegs", "around two gate pegs"),
+_OFF_TOOLS = {BindOffMethod.CHAINED: (Tool.LATCH,), BindOffMethod.STITCH_OVER: (Tool.TRANSFER,),
+              **dict.fromkeys((BindOffMethod.GATE_PEGS, BindOffMethod.TWO_GATE_PEGS),
                               (Tool.TRANSFER, Tool.PEGS)),
-              "latch-tool chain": (Tool.LATCH, Tool.PEGS)}
+              BindOffMethod.LATCH_CHAIN: (Tool.LATCH, Tool.PEGS)}
 
 
 def _need_begun_at_end(bed: Bed, step: BindOff) -> None:

@@ -12,9 +12,8 @@ from __future__ import annotations
 from ..machine.edge_steps import upper
 from ..machine.needles import NONE, Needles, between
 from ..machine.set_up_steps import Carriage
-from ..machine.step_keys import Topic
+from ..machine.step_keys import CastOnMethod, Topic
 from ..machine.steps import (
-    BY_HAND,
     CastOn,
     Dial,
     FreePass,
@@ -28,8 +27,8 @@ from ..machine.tools import Tool
 from .set_up_effects import need_even_weights, need_levers, need_set_for_one, need_weight
 from .state import Bed, End, Refused
 
-_ON_TOOLS = {"latch-tool chain": (Tool.LATCH, Tool.PEGS),
-             "chain over the gate pegs": (Tool.LATCH, Tool.PEGS)}
+_ON_TOOLS = dict.fromkeys((CastOnMethod.LATCH_CHAIN, CastOnMethod.PEG_CHAIN),
+                          (Tool.LATCH, Tool.PEGS))
 
 
 def thread(bed: Bed, step: Thread) -> None:
@@ -106,7 +105,7 @@ def cast_on(bed: Bed, step: CastOn) -> None:
     for tool in _ON_TOOLS.get(step.method, ()):
         bed.use(tool)
     bed.lay(bed.feeder, step.needles)
-    if step.method == BY_HAND:
+    if step.method is CastOnMethod.BY_HAND:
         bed.forward |= step.needles
     # carriage: as it was; the yarn now hangs from the work
     bed.ends[bed.feeder] = End(bed.side, joined=True)

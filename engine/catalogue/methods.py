@@ -12,8 +12,7 @@ from ..core.expression import Expression, Operand, Rounded
 from ..core.operands import Role
 from ..core.text_kinds import SourceName
 from ..core.units import Length, length_cm
-from ..machine.edge_steps import CHAINED
-from ..machine.steps import BY_HAND as BY_HAND_METHOD
+from ..machine.step_keys import BindOffMethod, CastOnMethod
 from ..words.terms import method_words as words
 
 WASTE_ROWS = 8  # between a start and its cord, or over what waits: clearwaterknits.com, "Hems"
@@ -65,7 +64,7 @@ def _method(name: SourceName, words_of: words.MethodWords, give: Give, yarn: int
 # Yarn: three times the width for back-stitching (Knit Fits), for grafting and for drawing up (Diana
 # Sullivan, "Mobius scarf: waste knitting", 2015; "Mid-gauge hat for premature baby", 2014), the
 # rest common practice, no source.
-BY_HAND = _method(BY_HAND_METHOD, words.BY_HAND, Give.FABRIC, 4, "cast-on-by-hand.html")
+BY_HAND = _method("by hand", words.BY_HAND, Give.FABRIC, 4, "cast-on-by-hand.html")
 LATCH_ON = _method("latch-tool chain", words.LATCH_ON, Give.FIRM, 4, "latch-tool-chain.html#steps")
 PEG_ON = _method("chain over the gate pegs", words.PEG_ON, Give.FABRIC, 4,
                  "latch-tool-chain.html#over-the-pegs", pegs=1)
@@ -73,6 +72,11 @@ WASTE_ON = _method("waste yarn", words.WASTE_ON, Give.ELASTIC, 0, "waste-start.h
 CAST_ONS: Mapping[str, Method] = {
     method.name: method for method in (BY_HAND, LATCH_ON, PEG_ON, WASTE_ON)
 }
+CAST_ON_STEPS: Mapping[Method, CastOnMethod] = {
+    BY_HAND: CastOnMethod.BY_HAND, LATCH_ON: CastOnMethod.LATCH_CHAIN,
+    PEG_ON: CastOnMethod.PEG_CHAIN, WASTE_ON: CastOnMethod.WASTE_START}
+CAST_ON_METHODS: Mapping[CastOnMethod, Method] = {
+    step: method for method, step in CAST_ON_STEPS.items()}
 
 STITCH_OVER = _method("stitch over stitch", words.STITCH_OVER, Give.FIRM, 3,
                       "bind-off-at-the-side.html")
@@ -81,7 +85,7 @@ TWO_PEGS_OFF = _method("around two gate pegs", words.TWO_PEGS_OFF, Give.FABRIC, 
                        "gate-pegs.html#two-pegs", pegs=2)
 LATCH_OFF = _method("latch-tool chain", words.LATCH_OFF, Give.FIRM, 4,
                     "latch-tool-chain.html#steps-off", pegs=1)
-CHAIN_OFF = _method(CHAINED, words.CHAIN_OFF, Give.FABRIC, 0, "yarnless-chain.html")
+CHAIN_OFF = _method("yarnless chain", words.CHAIN_OFF, Give.FABRIC, 0, "yarnless-chain.html")
 SEWN = _method("back-stitched", words.SEWN, Give.ELASTIC, 3, "back-stitched.html", True)
 GRAFT = _method("grafted", words.GRAFT, Give.FABRIC, 3, "grafted.html", True)
 TOGETHER = _method("bound off together", words.TOGETHER, Give.FIRM, 4, "joining-shoulders.html",
@@ -89,6 +93,13 @@ TOGETHER = _method("bound off together", words.TOGETHER, Give.FIRM, 4, "joining-
 DRAWN = _method("drawn up", words.DRAWN, Give.FIRM, 3, "gathering-a-crown.html")
 BIND_OFFS: Mapping[str, Method] = {method.name: method for method in (
     STITCH_OVER, PEGS_OFF, TWO_PEGS_OFF, LATCH_OFF, CHAIN_OFF, SEWN, GRAFT, TOGETHER, DRAWN)}
+BIND_OFF_STEPS: Mapping[Method, BindOffMethod] = {
+    STITCH_OVER: BindOffMethod.STITCH_OVER, PEGS_OFF: BindOffMethod.GATE_PEGS,
+    TWO_PEGS_OFF: BindOffMethod.TWO_GATE_PEGS, LATCH_OFF: BindOffMethod.LATCH_CHAIN,
+    CHAIN_OFF: BindOffMethod.CHAINED}
+"""The step that binds off in each way; the others are made by hand, off the bed."""
+BIND_OFF_METHODS: Mapping[BindOffMethod, Method] = {
+    step: method for method, step in BIND_OFF_STEPS.items()}
 
 # Of a piece that is bound off
 TOPS = (STITCH_OVER, PEGS_OFF, TWO_PEGS_OFF, LATCH_OFF, CHAIN_OFF, SEWN)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from .needles import NONE, Needles
-from .step_keys import MethodName
+from .step_keys import BindOffMethod
 from .steps import Side, Step
 
 
@@ -64,12 +64,9 @@ class BindOff(Step):
     yarn: str
     toward: Side
     keep_last: bool
-    method: MethodName
+    method: BindOffMethod
     layers: int | None = None
     rest: bool = False
-
-
-CHAINED: MethodName = "yarnless chain"  # the method that draws the stitches through each other
 
 
 @dataclass(slots=True, kw_only=True, unsafe_hash=True)

@@ -3,10 +3,28 @@ are, which stand above this folder."""
 
 from __future__ import annotations
 
-from enum import StrEnum
+from enum import StrEnum, auto
 
-MethodName = str
-"""A way on or off the bed, as a source writes it too: pages print it as it is written."""
+from .members import Members
+
+
+class CastOnMethod(Members):
+    """How loops are laid on empty needles."""
+
+    BY_HAND = auto()  # leaves its needles fully forward
+    LATCH_CHAIN = auto()
+    PEG_CHAIN = auto()
+    WASTE_START = auto()
+
+
+class BindOffMethod(Members):
+    """How stitches are bound off."""
+
+    STITCH_OVER = auto()
+    GATE_PEGS = auto()
+    TWO_GATE_PEGS = auto()
+    LATCH_CHAIN = auto()
+    CHAINED = auto()  # the stitches are drawn through each other, without yarn
 
 
 class Topic(StrEnum):

@@ -15,7 +15,7 @@ from typing import NamedTuple
 
 from .needles import NONE, Needles
 from .reasons import Reason
-from .step_keys import MARKING, MethodName, Topic
+from .step_keys import MARKING, CastOnMethod, Topic
 
 
 class Side(Enum):
@@ -126,9 +126,6 @@ class SetCounter(Step):
     rows: int
 
 
-BY_HAND: MethodName = "by hand"  # the way of casting on that leaves its needles fully forward
-
-
 @dataclass(slots=True, kw_only=True, unsafe_hash=True)
 class CastOn(Step):
     """Lay one loop of the yarn in the feeder on each of these empty working needles.
@@ -139,7 +136,7 @@ class CastOn(Step):
     """
 
     needles: Needles
-    method: MethodName
+    method: CastOnMethod
 
 
 @dataclass(slots=True, kw_only=True, unsafe_hash=True)

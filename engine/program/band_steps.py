@@ -6,12 +6,12 @@ Source: a web lesson, "Hems" (D02).
 from __future__ import annotations
 
 from ..catalogue.bands import KINDS
-from ..machine.edge_steps import CHAINED, lower, upper
+from ..machine.edge_steps import lower, upper
 from ..machine.headings import Heading
 from ..machine.needles import NONE, Needle, Needles, every_other
 from ..machine.reasons import Because, Reason
 from ..machine.set_up_steps import Weight
-from ..machine.step_keys import Topic
+from ..machine.step_keys import BindOffMethod, CastOnMethod, Topic
 from ..machine.steps import Dial, Side
 from ..pattern.model import Fold
 from ..plan.band import BandPlan
@@ -52,7 +52,7 @@ def waste_start(book: Ledger, plan: BandPlan, layout: Layout, garment_dial: Dial
     book.bring(layout.needles)
     book.thread(WASTE, fresh=True)
     book.set_dial(garment_dial)
-    book.cast_on(layout.needles, "waste start")
+    book.cast_on(layout.needles, CastOnMethod.WASTE_START)
     book.hang_weights(Weight.EVEN, layout.needles)
     book.knit(plan.band.waste_rows, Reason.OF_WASTE_YARN)
     book.unthread(cut=True)
@@ -171,7 +171,7 @@ def close_holes(book: Ledger, plan: BandPlan, layout: Layout,
     in_order = list(enumerate(hung, 1))
     for number, span in in_order if lean is layout.hem.other else in_order[::-1]:
         book.bind_off(span, MAIN, (Reason.BUTTONHOLE, number), toward=lean, keep_last=True,
-                      method="around the gate pegs", layers=2)
+                      method=BindOffMethod.GATE_PEGS, layers=2)
     for number, span in enumerate(holes, 1):
         book.hang(lower(cord_of_hole(number)), span, (Reason.BUTTONHOLE, number), onto_empty=True)
     for number in range(1, len(holes) + 1):
@@ -198,7 +198,7 @@ def close_around(book: Ledger, plan: BandPlan, layout: Layout) -> None:
     book.hand_knit(layout.needles, MAIN, loose=True)
     book.draw_cord(FIRST_ROW)
     book.bind_off(layout.needles, MAIN, toward=book.side.other,
-                  keep_last=False, method=CHAINED, rest=True)
+                  keep_last=False, method=BindOffMethod.CHAINED, rest=True)
     book.section(Heading.CLOSING_AROUND)
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from ..machine.headings import Heading
 from ..machine.needles import NONE
 from ..machine.reasons import Reason
+from ..machine.step_keys import BindOffMethod
 from ..machine.steps import Side
 from ..shape.openings import Ending
 from ..shape.piece import Piece
@@ -25,7 +26,7 @@ def divide(part: ShapedStitches, piece: Piece) -> None:
     centre = part.span(part.first + half, part.last - half) if opening.centre else NONE
     if centre and opening.centre_ends is Ending.BIND_OFF:
         book.bind_off(centre, book.yarn, Reason.FOOT_OF_PLACKET, toward=book.side.other,
-                      keep_last=False, method="stitch over stitch", rest=True)
+                      keep_last=False, method=BindOffMethod.STITCH_OVER, rest=True)
         rest -= centre
     right = ShapedStitches(book, part.last - half + 1, part.last, part.moved, part.pivot,
                            chart=part.chart)

@@ -21,9 +21,8 @@ from ..machine.set_up_steps import (
     CutEnd,
     Weight,
 )
-from ..machine.step_keys import MethodName, Topic
+from ..machine.step_keys import BindOffMethod, CastOnMethod, Topic
 from ..machine.steps import (
-    BY_HAND,
     Attend,
     Bring,
     CastOn,
@@ -79,11 +78,12 @@ class Ledger(Striping):
         """Empty needles to `position`."""
         self._write(Bring, reason, needles=needles, position=position)
 
-    def cast_on(self, needles: Needles, method: MethodName, reason: Because = Reason.NONE) -> None:
+    def cast_on(self, needles: Needles, method: CastOnMethod, reason: Because = Reason.NONE
+                ) -> None:
         """A loop on each of `needles`."""
         self.stitches += len(needles)
         self.loops += len(needles)
-        if method == BY_HAND:
+        if method is CastOnMethod.BY_HAND:
             self.forward |= needles
         self._write(CastOn, reason, needles=needles, method=method)
 
@@ -276,7 +276,8 @@ class Ledger(Striping):
                     doubled=doubled, corners=corners, **how)
 
     def bind_off(self, needles: Needles, yarn: str, reason: Because = Reason.NONE, *, toward: Side,
-                 keep_last: bool, method: MethodName, layers: int = 1, rest: bool = False) -> None:
+                 keep_last: bool, method: BindOffMethod, layers: int = 1, rest: bool = False
+                 ) -> None:
         """Needles with `layers` loops each bound off; one loop may stay."""
         if not keep_last:
             self.lighten(needles)

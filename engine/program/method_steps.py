@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 
 from ..catalogue.methods import (
+    BIND_OFF_STEPS,
+    CAST_ON_STEPS,
     CHAIN_OFF,
     DRAWN,
     GRAFT,
@@ -17,6 +19,7 @@ from ..catalogue.methods import (
 from ..machine.needles import Needles
 from ..machine.reasons import Reason
 from ..machine.set_up_steps import Weight
+from ..machine.step_keys import BindOffMethod, CastOnMethod
 from ..machine.steps import Dial, Position
 from .band_steps import CORD, LOOSER, LOOSEST, WASTE
 from .ledger import Ledger
@@ -28,7 +31,7 @@ def waste_start(book: Ledger, needles: Needles, dial: Dial, rows: int = WASTE_RO
     book.bring(needles)
     book.thread(WASTE, fresh=True)
     book.set_dial(dial)
-    book.cast_on(needles, "waste start")
+    book.cast_on(needles, CastOnMethod.WASTE_START)
     book.hang_weights(Weight.EVEN, needles)
     book.knit(rows, Reason.OF_WASTE_YARN)
     book.unthread(cut=True)
@@ -48,7 +51,7 @@ def cast_on(book: Ledger, needles: Needles, dial: Dial, method: Method) -> None:
         book.bring(needles)
         book.thread(book.next_yarn, fresh=True)
         book.set_dial(dial)
-        book.cast_on(needles, method.name)
+        book.cast_on(needles, CAST_ON_STEPS[method])
     book.set_counter(0)
 
 
@@ -63,12 +66,12 @@ def bind_off(book: Ledger, needles: Needles, method: Method, edge: str) -> None:
 
     `edge` names what waits on waste yarn, where the way leaves it so.
     """
-    _OFF.get(method.name, _bind_off_with_yarn)(book, needles, method, edge)
+    _OFF.get(method, _bind_off_with_yarn)(book, needles, method, edge)
 
 
 def _bind_off_with_yarn(book: Ledger, needles: Needles, method: Method, edge: str) -> None:
-    book.bind_off(needles, book.yarn, toward=book.side.other, keep_last=False, method=method.name,
-                  rest=True)
+    book.bind_off(needles, book.yarn, toward=book.side.other, keep_last=False,
+                  method=BIND_OFF_STEPS[method], rest=True)
     book.unthread(cut=True)
 
 
@@ -79,7 +82,7 @@ def _chain(book: Ledger, needles: Needles, method: Method, edge: str) -> None:
     book.knit(1, Reason.LOOSE_FOR_CHAIN)
     yarn = book.yarn
     book.unthread(cut=True)
-    book.bind_off(needles, yarn, toward=book.side, keep_last=False, method=method.name,
+    book.bind_off(needles, yarn, toward=book.side, keep_last=False, method=BindOffMethod.CHAINED,
                   rest=True)
 
 
@@ -96,6 +99,6 @@ def _draw_up(book: Ledger, needles: Needles, method: Method, edge: str) -> None:
     book.bring(needles, Position.NON_WORKING)
 
 
-_OFF: Mapping[str, Callable[[Ledger, Needles, Method, str], None]] = {
-    CHAIN_OFF.name: _chain, DRAWN.name: _draw_up,
-    **dict.fromkeys((SEWN.name, GRAFT.name, TOGETHER.name), _take_off)}
+_OFF: Mapping[Method, Callable[[Ledger, Needles, Method, str], None]] = {
+    CHAIN_OFF: _chain, DRAWN: _draw_up,
+    **dict.fromkeys((SEWN, GRAFT, TOGETHER), _take_off)}

@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterable
 from ..fabric.arrangement import gathering
 from ..machine.needles import NONE, Needles, centred, of
 from ..machine.reasons import Reason
-from ..machine.step_keys import Topic
+from ..machine.step_keys import BindOffMethod, Topic
 from ..machine.steps import Dial, Side
 from ..shape.crowns import PLAIN, Closed, Tighter, Top
 from ..shape.held_rows import LAST_ROWS, HeldRows
@@ -173,7 +173,7 @@ def _bind_off(part: ShapedStitches, side: Side, count: int) -> None:
     """The last loop of what is bound off goes to the next stitch, which stays."""
     part.book.bind_off(part.edge(side, count + 1), part.book.yarn,
                        toward=part.side(side).other, keep_last=True,
-                       method="stitch over stitch", rest=True)
+                       method=BindOffMethod.STITCH_OVER, rest=True)
     part.narrow(side, count)
     part.laid |= part.edge(side, 1)
 

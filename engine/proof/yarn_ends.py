@@ -10,13 +10,12 @@ from fractions import Fraction
 from ..catalogue.bands import KINDS
 from ..catalogue.edge_roles import EdgeRole, role_of
 from ..catalogue.methods import (
-    BIND_OFFS,
+    BIND_OFF_METHODS,
     BY_HAND,
-    CAST_ONS,
+    CAST_ON_METHODS,
     DRAWN,
     LATCH_OFF,
     SEWN,
-    STITCH_OVER,
     hands_long,
     longer,
 )
@@ -27,7 +26,7 @@ from ..core.units import Length
 from ..machine import edge_steps, steps
 from ..machine.programs import Program
 from ..machine.reasons import Reason
-from ..machine.step_keys import Topic
+from ..machine.step_keys import CastOnMethod, Topic
 from ..machine.two_yarn_steps import ThreadContrast
 from ..pattern.band_places import place_in
 from ..plan.band import UNSEWN, BandPlan
@@ -269,10 +268,10 @@ def _ends(program: Program, widths: Mapping[str, Widths], along: SeamLengths = (
 def _of_piece(step: steps.Step, sewn: bool) -> tuple[Fraction, int]:
     """How many times the width of its needles a step takes for an edge, and how many these are."""
     match step:
-        case steps.CastOn(method=method) if method in CAST_ONS:
-            return CAST_ONS[method].yarn, step.needles.across
+        case steps.CastOn(method=method) if method is not CastOnMethod.WASTE_START:
+            return CAST_ON_METHODS[method].yarn, step.needles.across
         case edge_steps.BindOff():
-            return BIND_OFFS.get(step.method, STITCH_OVER).yarn, step.needles.across
+            return BIND_OFF_METHODS[step.method].yarn, step.needles.across
         case edge_steps.TakeOff(reason=Reason.DRAWN_UP):
             return DRAWN.yarn, step.needles.across
         case edge_steps.TakeOff() if sewn:
@@ -286,7 +285,7 @@ def _of_band(step: steps.Step) -> tuple[Fraction, int]:
         case steps.HandKnit(cord="", yarn=yarn) if yarn in (MAIN, FACING):
             return Fraction(LAST_ROW - IN_A_ROW), step.needles.across
         case edge_steps.BindOff(keep_last=False):
-            return BIND_OFFS.get(step.method, STITCH_OVER).yarn, step.needles.across
+            return BIND_OFF_METHODS[step.method].yarn, step.needles.across
         case edge_steps.TakeOff(edge=edge) if edge != AT_FOLD:
             return SEWN.yarn, step.needles.across
     return NO_WIDTH

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from ..catalogue.methods import BY_HAND
 from ..core.counted import Count, Reckoned
 from ..fabric.arrangement import gathering, lay, needles_taken
 from ..fabric.chart_on_bed import Align, Placed, begins_at, place_over, place_repeat
 from ..machine.needles import NONE, Needle, Needles, between, centred
-from ..machine.steps import BY_HAND, Side
+from ..machine.steps import Side
 from ..pattern.fabrics import Repeat
 from ..pattern.stitch_chart import StitchChart
 from ..words.terms.waiting_names import lower_edge_of
@@ -88,7 +89,7 @@ class Piece:
     tightens: tuple[Tighter, ...] = ()
     repeat: Repeat | None = None
     chart: StitchChart | None = None
-    cast_on_method: str = BY_HAND
+    cast_on_method: str = BY_HAND.name
     bind_off_method: str = ""
     align: Align = Align.WHOLE
     pockets: tuple[PocketSlot, ...] = ()

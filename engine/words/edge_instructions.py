@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from ..catalogue.methods import BIND_OFFS, CHAIN_OFF
+from ..catalogue.methods import BIND_OFF_METHODS
 from ..machine import edge_steps, steps
 from ..machine.needles import Needles
 from ..machine.reasons import Reason
+from ..machine.step_keys import BindOffMethod
 from ..markup.html import anchor, esc
 from ..pattern.edges import Offer
 from ..program.band_steps import AT_FOLD
@@ -13,7 +14,7 @@ from ..proof.proof import Strip
 from ..proof.yarn_ends import CLOSING, HOLE
 from .band_ends import BandEnds, band_ends, inward, is_band_top
 from .cut_lengths import to_cut
-from .edge_methods import loosely_text, method_text, pegs_text
+from .edge_methods import loosely_text, method_name, method_text, pegs_text
 from .explained import why
 from .fabric_names import whole_called
 from .facing_instructions import hang_facing
@@ -196,8 +197,8 @@ def bind_off(m: Moment, step: edge_steps.BindOff) -> Instruction:
 
 def _bind_off_some(step: edge_steps.BindOff) -> Instruction:
     return Instruction(text=f"<b>Bind off needles {needles_toward(step.needles, step.toward)}</b> "
-                     f"towards the {step.toward.value}, {esc(step.method)}; the last stitch stays.",
-                       check=True)
+                     f"towards the {step.toward.value}, {method_name(step)}; the last stitch "
+                            "stays.", check=True)
 
 
 def _bind_off_holes(m: Moment, step: edge_steps.BindOff) -> Instruction:
@@ -210,7 +211,7 @@ def _bind_off_holes(m: Moment, step: edge_steps.BindOff) -> Instruction:
     carry = ("Carry the yarn loosely, between the layers, from hole to hole. "
              if len(m.steps) > 1 else "")
     return Instruction(
-        text=f"<b>Bind off across each hole,</b> {esc(step.method)}, towards the "
+        text=f"<b>Bind off across each hole,</b> {method_name(step)}, towards the "
              f"{step.toward.value}, all loops of a needle together. Use a spare end of "
              f"{esc(step.yarn)} about {spare} long, not the one in the feeder.{begin}",
         places=tuple(places),
@@ -223,17 +224,18 @@ def _bind_off_holes(m: Moment, step: edge_steps.BindOff) -> Instruction:
 def _bind_off_all(m: Moment, step: edge_steps.BindOff) -> Instruction:
     if step.reason is Reason.FOOT_OF_PLACKET:
         return bind_off_foot(m, step)
-    if step.method != CHAIN_OFF.name:
+    if step.method is not BindOffMethod.CHAINED:
         if len(step.needles) == 1:
             return Instruction(text=f"<b>Take off the last stitch,</b> {step.needles}: "
                              "keep its loop in your fingers. Push its needle back to "
                              "non-working position.",
                                check=True)
-        loosely, pegs = loosely_text(m.work, step.method), pegs_text(m, step)
+        loosely, pegs = loosely_text(m.work, step), pegs_text(m, step)
+        method = method_text(BIND_OFF_METHODS[step.method])
         return Instruction(
             text=f"<b>Bind off all {stitches(len(step.needles))},</b> "
                  f"{needles_toward(step.needles, step.toward)}, towards the {step.toward.value}, "
-                 f"{method_text(step.method, BIND_OFFS)}{loosely}.{pegs} Keep the last loop on the "
+                 f"{method}{loosely}.{pegs} Keep the last loop on the "
                  "tool: the tail goes through it. Push the empty needles back to non-working "
                  "position.",
             check=True)

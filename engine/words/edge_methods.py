@@ -6,8 +6,10 @@ from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
 from ..catalogue.methods import (
+    BIND_OFF_METHODS,
     BIND_OFFS,
     BY_HAND,
+    CAST_ON_METHODS,
     CAST_ONS,
     CHAIN_OFF,
     GRAFT,
@@ -24,7 +26,7 @@ from ..core.counts import decimal
 from ..core.units import Length
 from ..machine import edge_steps, steps
 from ..machine.reasons import Reason
-from ..machine.step_keys import Topic
+from ..machine.step_keys import BindOffMethod, Topic
 from ..markup.html import esc, fold, link
 from ..proof.proof import KnittedPiece, SizeProof, Strip, Work
 from ..shape.tasks import TaskKind
@@ -120,7 +122,7 @@ _TWO_EDGES = " Two edges are laid knit sides together and taken as one."
 
 def _texts(size: SizeProof) -> Mapping[Method, str]:
     """What is said of every way, of a chain over gaps too where pieces have them."""
-    gaps = {CAST_ONS.get(step.method) for work in works(size)
+    gaps = {CAST_ON_METHODS[step.method] for work in works(size)
             for step in work.program.of(steps.CastOn) if len(step.needles.spans()) > 1}
     joins = size.assembled.garment.joins if size.assembled else ()
     more = {SEWN: _TWO_EDGES} if any(join.method == SEWN.name for join in joins) else {}
@@ -143,7 +145,7 @@ def _method_texts(size: SizeProof) -> Mapping[Method, str]:
 def chain_text(m: Moment, step: steps.CastOn) -> tuple[str, str]:
     """What is done before and after a chain is cast on with the yarn of the feeder, as HTML: the
     chain begins at the far end, so the yarn for it hangs in front first (common practice)."""
-    method = CAST_ONS.get(step.method)
+    method = CAST_ON_METHODS[step.method]
     if method not in (LATCH_ON, PEG_ON):
         return "", ""
     length = to_cut(step.needles.across, m.pattern.bed.pitch, int(method.yarn), tails=1)
@@ -152,21 +154,23 @@ def chain_text(m: Moment, step: steps.CastOn) -> tuple[str, str]:
             f"{lift} Take the slack up into the mast before the first row.")
 
 
-def method_text(name: str, methods: Mapping[str, Method]) -> str:
+def method_name(step: edge_steps.BindOff) -> str:
+    """How a step names the way in which a few stitches are bound off, as HTML."""
+    return esc(BIND_OFF_METHODS[step.method].phrase)
+
+
+def method_text(method: Method) -> str:
     """How a step names a way, linked to where the page spells it out."""
-    method = methods.get(name)
-    if method is None:
-        return esc(name)
     phrase = esc(method.phrase)
     return link(f"#{_anchor(method)}", phrase) if method in _DESCRIPTIONS else phrase
 
 
-def loosely_text(work: Work, method: str) -> str:
+def loosely_text(work: Work, step: edge_steps.BindOff) -> str:
     """How loosely the last stitches of a piece are bound off: to a length where one is given, or as
     the fabric stretches where no seam holds them (common practice, no source)."""
     if not isinstance(work, KnittedPiece):
         return ""
-    if work.piece.top_is_free and method == STITCH_OVER.name:
+    if work.piece.top_is_free and step.method is BindOffMethod.STITCH_OVER:
         return ", loosely, so that the edge stretches as far as the fabric"
     return esc(f", so loosely that the edge can be drawn out to {work.piece.bound_off_to}") \
         if work.piece.bound_off_to else ""
@@ -175,8 +179,8 @@ def loosely_text(work: Work, method: str) -> str:
 def pegs_text(m: Moment, step: edge_steps.BindOff) -> str:
     """How a band's edge stays as short as the band where the pegs lie further apart than its
     stitches: by every second peg (common practice, no source)."""
-    method = BIND_OFFS.get(step.method)
-    if not isinstance(m.work, Strip) or method is None or method.pegs != 1 or step.keep_last:
+    method = BIND_OFF_METHODS[step.method]
+    if not isinstance(m.work, Strip) or method.pegs != 1 or step.keep_last:
         return ""
     gauge = m.work.plan.gauge  # of a lengthwise band it is turned by a quarter
     stitch = gauge.row if m.work.plan.is_lengthwise else gauge.stitch
@@ -193,12 +197,12 @@ def _used(size: SizeProof) -> Iterator[Method]:
     for work in works(size):
         program, of_piece = work.program, isinstance(work, KnittedPiece)
         for cast_on in program.of(steps.CastOn):
-            if cast_on.method in CAST_ONS and cast_on.reason is Reason.NONE:
-                yield CAST_ONS[cast_on.method]
+            if cast_on.reason is Reason.NONE:
+                yield CAST_ON_METHODS[cast_on.method]
         for off in program.of(edge_steps.BindOff):
-            if not off.keep_last and off.method in BIND_OFFS and len(off.needles) > 1 and (
-                    of_piece or off.method != CHAIN_OFF.name):
-                yield BIND_OFFS[off.method]
+            if not off.keep_last and len(off.needles) > 1 and (
+                    of_piece or off.method is not BindOffMethod.CHAINED):
+                yield BIND_OFF_METHODS[off.method]
         if any(attended.to == Topic.SEW_OFF for attended in program.of(steps.Attend)):
             yield SEWN
     if size.assembled is not None:

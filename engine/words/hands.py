@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ..catalogue.bands import KINDS
-from ..catalogue.methods import BIND_OFFS, SEWN
+from ..catalogue.methods import SEWN
 from ..machine import edge_steps, steps
 from ..machine.step_keys import Topic
 from ..markup.html import anchor, esc, link
@@ -226,7 +226,7 @@ def _sew_behind(
 def _sew_off(m: Moment, step: steps.Attend) -> Instruction:
     waits = m.after.waiting[-1][1]
     return Instruction(text=f"<b>Sew the {stitches(waits)},</b> "
-                     f"{method_text(SEWN.name, BIND_OFFS)}, with the end that was left. "
+                     f"{method_text(SEWN)}, with the end that was left. "
                      f"{_WASTE_OUT}")
 
 

@@ -11,6 +11,7 @@ from ..machine.step_keys import Topic
 from ..markup.html import esc
 from ..proof.yarn_ends import CLOSING
 from .cut_lengths import to_cut
+from .edge_methods import method_name
 from .instruction import Instruction, Moment
 from .lengthwise_instructions import hole_named
 from .words import needles_text, needles_toward
@@ -31,7 +32,7 @@ def bind_off_holes(m: Moment, step: edge_steps.BindOff) -> Instruction:
     if m.strip.plan.is_lengthwise and len(places) == 2:  # a hole in both layers
         ends = f"two spare ends of {esc(step.yarn)}, each {long}, one for either layer"
     return Instruction(
-        text=f"<b>Bind off the stitches of {each},</b> {tool}{esc(step.method)}, towards the "
+        text=f"<b>Bind off the stitches of {each},</b> {tool}{method_name(step)}, towards the "
              f"{step.toward.value}. Take {ends}, not the one in the feeder:",
         places=tuple(places), after="Then lift the yarn off the pegs. Let the rest of every end "
         f"hang. {PUSHED_BACK.format(each)}.",

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import takewhile
 
-from ..catalogue.methods import CAST_ONS, DRAWN, SEWN
+from ..catalogue.methods import CAST_ON_METHODS, DRAWN, SEWN
 from ..fabric.piece_fabrics import piece_fabric, piece_fabrics
 from ..machine import edge_steps, steps
 from ..machine.needles import Needles
 from ..machine.reasons import Reason
 from ..machine.set_up_steps import Carriage
+from ..machine.step_keys import CastOnMethod
 from ..markup.html import esc
 from ..pattern.model import Fold
 from ..program.band_steps import MAIN, WASTE
@@ -171,8 +172,8 @@ def cast_on(m: Moment, step: steps.CastOn) -> Instruction:
     """A loop on each needle."""
     if step.reason is Reason.BUTTONHOLE:
         return cast_on_holes(m, step)
-    waste = step.method == "waste start"
-    method = "" if waste else f" {method_text(step.method, CAST_ONS)}"
+    waste = step.method is CastOnMethod.WASTE_START
+    method = "" if waste else f" {method_text(CAST_ON_METHODS[step.method])}"
     before, after = chain_text(m, step)
     where = spans_text(step.needles, " that are in work")
     return Instruction(

@@ -10,6 +10,7 @@ from ..shape.bars import shared_out
 from ..shape.tasks import Task
 from .bands_named import named
 from .cut_lengths import to_cut
+from .edge_methods import method_name
 from .instruction import Instruction, Moment
 from .joins import shared_text
 from .reason_phrases import reason_text
@@ -30,7 +31,7 @@ def bind_off_foot(m: Moment, step: edge_steps.BindOff) -> Instruction:
     return Instruction(
         text=f"<b>Bind off the {stitches(len(step.needles))} at the centre,</b> "
              f"{needles_text(step.needles)}, with a spare end of {esc(step.yarn)} about {spare} "
-             f"long, {esc(step.method)}. Push the empty needles back to non-working position. "
+             f"long, {method_name(step)}. Push the empty needles back to non-working position. "
              f"{fasten}", check=True)
 
 

@@ -19,6 +19,7 @@ from walebook.machine.needles import Needle, Needles, bed_of, between, centred, 
 from walebook.machine.programs import Program, ProgramSection
 from walebook.machine.reasons import Reason
 from walebook.machine.set_up_steps import HangWeights, TakeWeightsOff, Weight
+from walebook.machine.step_keys import BindOffMethod, CastOnMethod
 from walebook.machine.steps import (
     Bring,
     CastOn,
@@ -290,7 +291,7 @@ class Strip:
         self.do(SetDial, dial=MAIN_DIAL)
         self.do(Thread, yarn="waste", fresh=True)
         self.on = stitches
-        self.do(CastOn, needles=self.needles, method="comb")
+        self.do(CastOn, needles=self.needles, method=CastOnMethod.WASTE_START)
         self.do(HangWeights, weight=Weight.EVEN, needles=self.needles)
         self.knit("waste", 6)
         for yarn, rows in (("cord", 1), ("main", 3)):
@@ -353,7 +354,8 @@ def first_row_hung(stitches: int, loops: int, half_at: Side | None) -> Strip:
     strip = Strip(stitches)
     strip.do(TakeWeightsOff)
     whole, strip.on = strip.needles, 0
-    bind = {"yarn": "main", "toward": Side.LEFT, "keep_last": False, "method": "latch tool"}
+    bind = {"yarn": "main", "toward": Side.LEFT, "keep_last": False,
+            "method": BindOffMethod.LATCH_CHAIN}
     strip.do(BindOff, needles=whole, **bind)
     strip.on = loops
     needles = whole.leftmost(loops)

@@ -15,7 +15,6 @@ from hypothesis import strategies as st
 from walebook.bed.run import DOES, run
 from walebook.machine import edge_steps, rib_steps, set_up_steps, steps, two_yarn_steps
 from walebook.machine.edge_steps import (
-    CHAINED,
     BindOff,
     CloseUp,
     DrawCord,
@@ -35,7 +34,7 @@ from walebook.machine.set_up_steps import (
     TakeWeightsOff,
     Weight,
 )
-from walebook.machine.step_keys import Topic
+from walebook.machine.step_keys import BindOffMethod, CastOnMethod, Topic
 from walebook.machine.steps import (
     Attend,
     Bring,
@@ -67,6 +66,7 @@ from walebook.machine.trace import Trace
 from tests.scale import examples
 
 L, R = Side.LEFT, Side.RIGHT
+CHAINED, PEGS, WOUND = BindOffMethod.CHAINED, BindOffMethod.GATE_PEGS, CastOnMethod.WASTE_START
 D5, D7 = Dial(15), Dial(21)
 
 
@@ -119,7 +119,7 @@ BAND_STEPS: tuple[Step, ...] = (
     Bring(needles=ALL, position=Position.WORKING, claim=at(0, 0, 0, R)),
     SetDial(dial=D7, claim=at(0, 0, 0, R)),
     Thread(yarn="waste", fresh=True, claim=at(0, 0, 0, R)),
-    CastOn(needles=ALL, method="e-wrap", claim=at(0, 9, 9, R)),
+    CastOn(needles=ALL, method=WOUND, claim=at(0, 9, 9, R)),
     HangWeights(weight=Weight.EVEN, needles=ALL, claim=at(0, 9, 9, R)),
     Knit(rows=6, yarn="waste", dial=D7, claim=at(6, 9, 9, R)),
     Unthread(cut=True, claim=at(6, 9, 9, R)),
@@ -156,7 +156,7 @@ BAND_STEPS: tuple[Step, ...] = (
     # closing: 9 + 4 loops; 4 needles of 2 loops bound off, one stitch kept: 13 - 8 + 1 = 6
     TakeWeightsOff(claim=at(11, 9, 9, R)),
     Hang(edge=HIGH, needles=CLOSE, onto_empty=False, lean=L, claim=at(11, 9, 13, R)),
-    BindOff(needles=CLOSE, yarn="main", toward=L, keep_last=True, method="gate pegs", layers=2,
+    BindOff(needles=CLOSE, yarn="main", toward=L, keep_last=True, method=PEGS, layers=2,
             claim=at(11, 6, 6, R)),
     Hang(edge=LOW, needles=HOLE, onto_empty=True, claim=at(11, 9, 9, R)),
     DrawCord(edge="hole 1", claim=at(11, 9, 9, R)),
@@ -312,7 +312,7 @@ def open_work(first: str, last: str, side: Side = R) -> tuple[Step, ...]:
         Bring(needles=needles, position=Position.WORKING, claim=at(0, 0, 0, side)),
         SetDial(dial=D5, claim=at(0, 0, 0, side)),
         Thread(yarn="main", fresh=True, claim=at(0, 0, 0, side)),
-        CastOn(needles=needles, method="e-wrap", claim=at(0, n, n, side)),
+        CastOn(needles=needles, method=WOUND, claim=at(0, n, n, side)),
         HangWeights(weight=Weight.EVEN, needles=needles, claim=at(0, n, n, side)),
     )
 
@@ -328,7 +328,7 @@ def knit(rows: int, claim: Claim, fills: Needles = NONE) -> Knit:
 
 SIX = open_work("L3", "R3")
 SIX_ON = ns("L3", "R3")
-SIX_BY_HAND = (*SIX[:4], replace(SIX[4], method="by hand"), SIX[5])
+SIX_BY_HAND = (*SIX[:4], replace(SIX[4], method=CastOnMethod.BY_HAND), SIX[5])
 
 
 def test_row_over_empty_needles_starts_work_when_asked() -> None:
@@ -523,9 +523,9 @@ REFUSALS: list[tuple[str, tuple[Step, ...], Needles | None]] = [
                                   claim=ANY)), ns("R3")),
     ("needle-occupied", (*SIX, Bring(needles=ns("R3", "R4"), position=Position.HOLDING,
                                      claim=ANY)), ns("R3")),
-    ("needle-occupied", (*SIX, CastOn(needles=ns("R3"), method="e-wrap", claim=ANY)), ns("R3")),
-    ("not-in-work", (*SIX, CastOn(needles=ns("R4"), method="e-wrap", claim=ANY)), ns("R4")),
-    ("feeder-empty", (*SIX[:2], CastOn(needles=SIX_ON, method="e-wrap", claim=ANY)), None),
+    ("needle-occupied", (*SIX, CastOn(needles=ns("R3"), method=WOUND, claim=ANY)), ns("R3")),
+    ("not-in-work", (*SIX, CastOn(needles=ns("R4"), method=WOUND, claim=ANY)), ns("R4")),
+    ("feeder-empty", (*SIX[:2], CastOn(needles=SIX_ON, method=WOUND, claim=ANY)), None),
     ("feeder-empty", (*SIX, TURNED, knit(1, ANY)), None),
     ("feeder-empty", (Unthread(cut=True, claim=ANY),), None),
     ("feeder-full", (*SIX, Thread(yarn="second", fresh=True, claim=ANY)), None),
@@ -897,7 +897,7 @@ class Tally:
         new = self.needles(start, count)
         self.parts.append(Bring(needles=new, position=Position.WORKING, claim=self.claim()))
         self.grow(count, to)
-        self.parts.append(CastOn(needles=new, method="e-wrap", claim=self.claim()))
+        self.parts.append(CastOn(needles=new, method=WOUND, claim=self.claim()))
 
     def increase(self, to: Side) -> None:
         new = self.needles(-1 if to is L else len(self.counts), 1)

@@ -14,7 +14,14 @@ from pathlib import Path
 
 import pytest
 from walebook.catalogue.bands import KINDS
-from walebook.catalogue.methods import BIND_OFFS, CAST_ONS, DRAWN, TOGETHER
+from walebook.catalogue.methods import (
+    BIND_OFF_METHODS,
+    BIND_OFFS,
+    CAST_ON_METHODS,
+    CAST_ONS,
+    DRAWN,
+    TOGETHER,
+)
 from walebook.core.counts import GIVEN, RULES, ParityOf
 from walebook.forms.registry import FORMS
 from walebook.machine.edge_steps import BindOff
@@ -94,14 +101,14 @@ def folds(band: Band) -> Iterator[str]:
 
 
 def cast_ons(pattern: Pattern, size: SizeProof) -> Iterator[str]:
-    yield from (step.method for piece in size.pieces for step in piece.program.steps
-                if isinstance(step, CastOn))
+    yield from (CAST_ON_METHODS[step.method].name for piece in size.pieces
+                for step in piece.program.steps if isinstance(step, CastOn))
     if pattern.garment:
         yield from pattern.garment.cast_on.values()
 
 
 def bind_offs(pattern: Pattern, size: SizeProof) -> Iterator[str]:
-    yield from (step.method for work in (*size.pieces, *size.strips)
+    yield from (BIND_OFF_METHODS[step.method].name for work in (*size.pieces, *size.strips)
                 for step in work.program.steps if isinstance(step, BindOff))
     yield from (plan.band.bind_off for plan in size.plans)
     if size.assembled:

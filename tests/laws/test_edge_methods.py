@@ -13,7 +13,9 @@ from hypothesis import strategies as st
 from walebook.bed.run import run
 from walebook.catalogue.bands import KINDS
 from walebook.catalogue.methods import (
+    BIND_OFF_STEPS,
     BIND_OFFS,
+    CAST_ON_STEPS,
     CAST_ONS,
     CHAIN_OFF,
     SEWN,
@@ -29,6 +31,7 @@ from walebook.forms.registry import FORMS
 from walebook.machine.edge_steps import BindOff, TakeOff
 from walebook.machine.needles import NONE
 from walebook.machine.programs import Program
+from walebook.machine.step_keys import CastOnMethod
 from walebook.machine.steps import CastOn, Resume, Slip
 from walebook.pages.making_up import making_up
 from walebook.pattern.model import Fold, Neck, Pattern
@@ -181,7 +184,7 @@ def test_a_band_ends_by_every_way_it_can_have(
         waits = {"the band's last row": last_row(strip.plan)} if method.waits else {}
         assert pieces.waiting(strip.trace) == waits
         last = [s for s in strip.program.steps if isinstance(s, BindOff)]
-        assert [s.method for s in last] == ([] if method.waits else [method.name])
+        assert [s.method for s in last] == ([] if method.waits else [BIND_OFF_STEPS[method]])
 
 
 # Whole garments: what waits is counted, and both sides of a graft are equal
@@ -256,14 +259,14 @@ def test_a_way_says_what_it_takes(method: Method) -> None:
     assert method.yarn >= 0
 
 
-def casts_on(program: Program) -> str:
+def casts_on(program: Program) -> CastOnMethod:
     return next(step.method for step in program.steps if isinstance(step, CastOn))
 
 
 @pytest.mark.parametrize("method", CAST_ONS.values(), ids=lambda method: method.name)
 def test_the_first_step_is_the_way_that_was_asked_for(method: Method) -> None:
     program, _ = pieces.knit(straight(20, 10, method, TOPS[0]))
-    assert casts_on(program) == ("waste start" if method is WASTE_ON else method.name)
+    assert casts_on(program) is CAST_ON_STEPS[method]
 
 
 @pytest.mark.parametrize("form", [name for name in FORMS if name.startswith(("drop", "set-in"))])

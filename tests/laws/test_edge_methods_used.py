@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from walebook.catalogue.methods import STITCH_OVER
 from walebook.machine.edge_steps import BindOff
+from walebook.machine.step_keys import BindOffMethod
 from walebook.words.edge_methods import edge_methods
 from walebook.words.instruction import works
 
@@ -19,7 +20,7 @@ def test_a_way_of_binding_off_is_told_where_an_edge_is_bound_off_so() -> None:
     for proof in collection().proofs:
         for size in proof.sizes:
             bound = [step for work in works(size) for step in work.program.steps
-                     if isinstance(step, BindOff) and step.method == STITCH_OVER.name
+                     if isinstance(step, BindOff) and step.method is BindOffMethod.STITCH_OVER
                      and not step.keep_last and len(step.needles) > 1]
             by_hand = size.assembled is not None and any(
                 join.method == STITCH_OVER.name for join in size.assembled.garment.joins)

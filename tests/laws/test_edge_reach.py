@@ -16,6 +16,7 @@ from walebook.catalogue.methods import BIND_OFFS, PEGS_OFF, SEWN, TWO_PEGS_OFF
 from walebook.core.units import Length, length_cm
 from walebook.forms.registry import FORMS
 from walebook.machine.edge_steps import BindOff
+from walebook.machine.step_keys import BindOffMethod
 from walebook.pattern.model import Fold, Pattern
 from walebook.plan.edge_reach import reach
 from walebook.proof.proof import prove
@@ -127,7 +128,7 @@ def test_a_shawl_left_to_itself_is_sewn_off_and_reaches(method: str) -> None:
     assert proof is not None
     for size in proof.sizes:
         methods = [s.method for s in size.pieces[0].program.steps if isinstance(s, BindOff)]
-        assert methods == ([method] if "pegs" in method else [])
+        assert methods == ([BindOffMethod.TWO_GATE_PEGS] if "pegs" in method else [])
 
 
 def test_stitches_that_wait_are_labelled_by_an_edge_that_a_knitter_can_see() -> None:

@@ -19,6 +19,7 @@ from walebook.fabric.yarn import loop_millimetres
 from walebook.forms.registry import FORMS
 from walebook.machine.edge_steps import BindOff, Hang, TakeOff
 from walebook.machine.reasons import Reason
+from walebook.machine.step_keys import BindOffMethod, CastOnMethod
 from walebook.machine.steps import Attend, CastOn, HandKnit, Knit, Thread
 from walebook.pattern.fabrics import Yarn
 from walebook.pattern.model import Fold, Pattern
@@ -104,11 +105,11 @@ def cut_for(program, needles: int) -> Fraction:
     mm = Fraction(0)
     for step in program.steps:
         match step:
-            case CastOn(method="by hand"):
+            case CastOn(method=CastOnMethod.BY_HAND):
                 mm += 4 * len(step.needles) * PITCH
-            case BindOff(method="stitch over stitch"):
+            case BindOff(method=BindOffMethod.STITCH_OVER):
                 mm += 3 * len(step.needles) * PITCH
-            case BindOff(method="around the gate pegs", keep_last=False):
+            case BindOff(method=BindOffMethod.GATE_PEGS, keep_last=False):
                 mm += 4 * len(step.needles) * PITCH
             case TakeOff(reason=Reason.DRAWN_UP):
                 mm += 3 * (step.needles.last.place - step.needles.first.place + 1) * PITCH

@@ -30,6 +30,7 @@ from walebook.machine.set_up_steps import (
     Uncouple,
     Weight,
 )
+from walebook.machine.step_keys import CastOnMethod
 from walebook.machine.steps import (
     Dial,
     Increase,
@@ -291,7 +292,7 @@ def test_a_column_can_be_latched_down_to_where_it_began_and_no_further(made, dat
     book.bring(between(Needle(-8), Needle(7)))
     book.thread(MAIN, fresh=True)
     book.set_dial(DIAL)
-    book.cast_on(between(Needle(-8), Needle(7)), "latch-tool chain")
+    book.cast_on(between(Needle(-8), Needle(7)), CastOnMethod.LATCH_CHAIN)
     book.hang_weights(Weight.EVEN, between(Needle(-8), Needle(7)))
     for what, number in made:
         _do(book, high, held, what, number)

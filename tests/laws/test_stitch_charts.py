@@ -23,6 +23,7 @@ from walebook.machine.headings import Heading
 from walebook.machine.needles import Needle, bed_of, needle
 from walebook.machine.programs import Program
 from walebook.machine.set_up_steps import Weight
+from walebook.machine.step_keys import CastOnMethod
 from walebook.machine.steps import Dial, Knit, Side
 from walebook.pattern.cells import Cell, Cells, crossings, emptied, loops_taken, marks_of
 from walebook.pattern.chart_flaws import flaws, most_tucked
@@ -336,7 +337,7 @@ def written_rows(placed: Placed, times: int) -> Program:
     log.bring(placed.needles)
     log.thread("main", fresh=True)
     log.set_dial(Dial(18))
-    log.cast_on(placed.needles, "by hand")
+    log.cast_on(placed.needles, CastOnMethod.BY_HAND)
     log.hang_weights(Weight.EVEN, placed.needles)
     log.knit(2)
     for row in range(1, times * placed.chart.height + 1):

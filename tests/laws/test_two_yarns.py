@@ -16,6 +16,7 @@ from walebook.machine.needles import NONE, bed_of, between, needle
 from walebook.machine.programs import Program, ProgramSection
 from walebook.machine.rib_steps import Beds
 from walebook.machine.set_up_steps import Carriage, HangWeights, Weight
+from walebook.machine.step_keys import BindOffMethod, CastOnMethod
 from walebook.machine.steps import Dial, Side, Step
 from walebook.machine.two_yarn_steps import (
     KnitTwo,
@@ -46,7 +47,7 @@ def cast_on() -> Ledger:
     made.bring(ON)
     made.thread("main", fresh=True)
     made.set_dial(Dial(18))
-    made.cast_on(ON, "by hand")
+    made.cast_on(ON, CastOnMethod.BY_HAND)
     made.hang_weights(Weight.EVEN, ON)
     return made
 
@@ -74,7 +75,7 @@ def two_rows() -> Program:
             made.knit_two()
         made.unthread_contrast(cut=rows == 1)
         made.knit(2)
-    made.bind_off(ON, "main", toward=Side.RIGHT, keep_last=False, method="stitch over stitch")
+    made.bind_off(ON, "main", toward=Side.RIGHT, keep_last=False, method=BindOffMethod.STITCH_OVER)
     made.unthread(cut=True)
     return program(made)
 
@@ -253,7 +254,7 @@ def test_a_contrast_yarn_left_hanging_is_cut_in_the_end() -> None:
     made.knit_two()
     made.unthread_contrast(cut=False)
     made.knit(3)
-    made.bind_off(ON, "main", toward=Side.LEFT, keep_last=False, method="stitch over stitch")
+    made.bind_off(ON, "main", toward=Side.LEFT, keep_last=False, method=BindOffMethod.STITCH_OVER)
     made.unthread(cut=True)
     refusal = run(program(made)).refusal
     assert refusal is not None and refusal.code == "end-uncut" and "contrast" in refusal.expected

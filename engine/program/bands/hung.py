@@ -12,7 +12,7 @@ from ...machine.headings import Heading
 from ...machine.needles import Needles, of
 from ...machine.reasons import Reason
 from ...machine.set_up_steps import Weight
-from ...machine.step_keys import Topic
+from ...machine.step_keys import BindOffMethod, CastOnMethod, Topic
 from ...machine.steps import Dial, Side
 from ...pattern.holes import ButtonholeKind
 from ...plan.band import BandPlan
@@ -78,9 +78,9 @@ def single_holes(book: Ledger, kind: ButtonholeKind, holes: tuple[Needles, ...],
     toward = layout.hem.other
     for number, span in enumerate(holes, 1):
         book.bind_off(span | span.shifted(away), MAIN, (Reason.BUTTONHOLE, number), toward=toward,
-                      keep_last=True, method="around the gate pegs", layers=1)
+                      keep_last=True, method=BindOffMethod.GATE_PEGS, layers=1)
     for number, span in enumerate(holes, 1):
-        book.cast_on(span, "by hand", (Reason.BUTTONHOLE, number))
+        book.cast_on(span, CastOnMethod.BY_HAND, (Reason.BUTTONHOLE, number))
     return Needles(0)
 
 
@@ -142,7 +142,7 @@ def bind_off_all(book: Ledger, plan: BandPlan, layout: Layout) -> tuple[str, ...
 
 def _chain_off(book: Ledger, layout: Layout, yarn: str = MAIN) -> None:
     book.bind_off(layout.needles, yarn, toward=book.side.other, keep_last=False,
-                  method=CHAIN_OFF.name, layers=1, rest=True)
+                  method=BindOffMethod.CHAINED, layers=1, rest=True)
 
 
 def ends(book: Ledger, plan: BandPlan, holes: bool, *, folded: bool) -> None:

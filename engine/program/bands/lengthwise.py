@@ -10,7 +10,7 @@ from ...catalogue.methods import BIND_OFFS, BY_HAND, LATCH_OFF, SEWN
 from ...machine.headings import Heading
 from ...machine.needles import NONE, Needles, of
 from ...machine.reasons import Because, Reason
-from ...machine.step_keys import Topic
+from ...machine.step_keys import BindOffMethod, CastOnMethod, Topic
 from ...machine.steps import Dial, Side
 from ...pattern.holes import ButtonholeKind
 from ...plan.band import BandPlan
@@ -130,9 +130,9 @@ def _hole(book: Ledger, plan: BandPlan, layout: Layout, number: int) -> Needles:
     if kind is ButtonholeKind.BOUND_OFF:
         for span in spans:
             book.bind_off(span | span.shifted(away), MAIN, why, toward=layout.hem.other,
-                          keep_last=True, method="around the gate pegs", layers=1)
+                          keep_last=True, method=BindOffMethod.GATE_PEGS, layers=1)
         for span in spans:
-            book.cast_on(span, "by hand", why)
+            book.cast_on(span, CastOnMethod.BY_HAND, why)
         return NONE
     if kind is ButtonholeKind.ONE_STITCH:
         moved = all_of(spans)
