@@ -29,6 +29,7 @@ from ..machine.set_up_steps import (
     Uncouple,
     Weight,
 )
+from ..machine.step_keys import StepYarn
 from ..machine.steps import Attend, Bring, Position, SetCounter, SetDial, Step, Thread, Unthread
 from ..machine.tools import Tool
 from .row_effects import knit_through, need_set_up
@@ -225,7 +226,7 @@ def knit_beds(bed: Bed, step: KnitBeds) -> None:
     _pass(bed, step.yarn, step.rows)
 
 
-def _pass(bed: Bed, yarn: str, rows: int) -> None:
+def _pass(bed: Bed, yarn: StepYarn, rows: int) -> None:
     """The carriage went across `rows` times with `yarn`."""
     if rows % 2:
         bed.side = bed.side.other

@@ -12,7 +12,7 @@ from __future__ import annotations
 from ..machine.edge_steps import upper
 from ..machine.needles import NONE, Needles, between
 from ..machine.set_up_steps import Carriage
-from ..machine.step_keys import CastOnMethod, Topic
+from ..machine.step_keys import CastOnMethod, StepYarn, Topic
 from ..machine.steps import (
     CastOn,
     Dial,
@@ -43,7 +43,7 @@ def thread(bed: Bed, step: Thread) -> None:
     # counter: as it was
 
 
-def bring_end(bed: Bed, yarn: str, *, fresh: bool, under: Needles) -> None:
+def bring_end(bed: Bed, yarn: StepYarn, *, fresh: bool, under: Needles) -> None:
     """Bring a yarn's end to a feeder: a new one, or the one that hangs at the carriage.
 
     A new end alone can be laid `under` needles, held on the carriage's side.
@@ -67,7 +67,7 @@ def unthread(bed: Bed, step: Unthread) -> None:
     # carriage
     if step.cut or not bed.ends[bed.feeder].joined:
         del bed.ends[bed.feeder]
-    bed.feeder = ""
+    bed.feeder = StepYarn.NONE
     # counter: as it was
 
 
@@ -145,7 +145,7 @@ def knit(bed: Bed, step: Knit) -> None:
     bed.count(step.rows)
 
 
-def need_set_up(bed: Bed, yarn: str, dial: Dial, rows: int) -> None:
+def need_set_up(bed: Bed, yarn: StepYarn, dial: Dial, rows: int) -> None:
     """Refuse a row without its yarn in the feeder, its dial set, or a needle to knit it."""
     bed.need_feeder()
     if bed.feeder != yarn:
@@ -206,7 +206,7 @@ def _need_passes(bed: Bed, row: Needles, step: Knit) -> None:
         raise Refused("nothing-in-work", chosen, "a needle that knits", "none")
 
 
-def knit_through(bed: Bed, row: Needles, yarn: str, rows: int) -> None:
+def knit_through(bed: Bed, row: Needles, yarn: StepYarn, rows: int) -> None:
     """Knit all loops on `row` through `rows` times, leaving one loop of `yarn` on each needle.
 
     A first row above ravel cord begins to wait, and so do the upper edges of openings.
@@ -219,7 +219,7 @@ def knit_through(bed: Bed, row: Needles, yarn: str, rows: int) -> None:
     bed.knit_loops(yarn, row, rows)
 
 
-def _open_first_row(bed: Bed, row: Needles, yarn: str) -> None:
+def _open_first_row(bed: Bed, row: Needles, yarn: StepYarn) -> None:
     edge, cord = bed.program.first_row, bed.program.cord_yarn
     if not edge or yarn == cord or edge in bed.waiting or edge in bed.hung:
         return

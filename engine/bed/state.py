@@ -12,6 +12,7 @@ from ..machine.edge_steps import waste_of
 from ..machine.needles import NONE, Needle, Needles, between
 from ..machine.programs import Program
 from ..machine.set_up_steps import Carriage, Weight
+from ..machine.step_keys import StepYarn
 from ..machine.steps import Dial, Position, Side
 from ..machine.tools import Tool, Use
 from ..machine.trace import Facing, Refusal, State
@@ -83,13 +84,13 @@ class Bed(OnNeedles):
     light: Needles = NONE
     tools: dict[Use, None] = field(default_factory=dict)
     dial: Dial | None = None
-    feeder: str = ""
+    feeder: StepYarn = StepYarn.NONE
     working: Needles = NONE
     holding: Needles = NONE
     near: Needles = NONE
     forward: Needles = NONE
     raised: Needles = NONE
-    contrast: str = ""
+    contrast: StepYarn = StepYarn.NONE
     picked: Needles = NONE
     long: Needles = NONE
     marked: Needles = NONE
@@ -100,7 +101,7 @@ class Bed(OnNeedles):
     second: Second = field(default_factory=Second)
     lean: Side | None = None
     half_at: Side | None = None
-    ends: dict[str, End] = field(default_factory=dict)
+    ends: dict[StepYarn, End] = field(default_factory=dict)
     waiting: dict[str, int] = field(default_factory=dict)
     seats: dict[str, Needles] = field(default_factory=dict)
     strands: dict[str, Needles] = field(default_factory=dict)
@@ -113,8 +114,8 @@ class Bed(OnNeedles):
     clipped: set[str] = field(default_factory=set)
     closed: bool = False
     bound: bool = False
-    stitches: dict[str, int] = field(default_factory=dict)
-    rows: dict[str, int] = field(default_factory=dict)
+    stitches: dict[StepYarn, int] = field(default_factory=dict)
+    rows: dict[StepYarn, int] = field(default_factory=dict)
 
     # Where needles stand, and what is counted
 
@@ -140,12 +141,12 @@ class Bed(OnNeedles):
             start, stop = needles.first, Needle(knitting.first.place - 1)
         return needles & between(start, stop) if start <= stop else NONE
 
-    def count_knitted(self, yarn: str, needles: Needles, rows: int, *, whole_rows: int) -> None:
-        """Book `rows` [rows] of stitches over `needles`; `whole_rows` of them count as rows."""
-        self.stitches[yarn] = self.stitches.get(yarn, 0) + len(needles) * rows
+    def count_knitted(self, yarn: StepYarn, on: Needles, rows: int, *, whole_rows: int) -> None:
+        """Book `rows` [rows] of stitches `on` needles; `whole_rows` of them count as rows."""
+        self.stitches[yarn] = self.stitches.get(yarn, 0) + len(on) * rows
         self.rows[yarn] = self.rows.get(yarn, 0) + whole_rows
 
-    def leave_end(self, yarn: str) -> None:
+    def leave_end(self, yarn: StepYarn) -> None:
         """Note where a row ended: `yarn` hangs from the last needle in work, at the carriage."""
         last = self.working.last if self.side is Side.RIGHT else self.working.first
         self.ends[yarn] = End(self.side, joined=True, at=last)
@@ -229,12 +230,12 @@ class Bed(OnNeedles):
         if not self.feeder:
             raise Refused("feeder-empty", NONE, "a yarn in the feeder", "an empty feeder")
 
-    def need_yarn(self, yarn: str) -> None:
+    def need_yarn(self, yarn: StepYarn) -> None:
         """Refuse a yarn without a name."""
         if not yarn:
             raise Refused("no-yarn", NONE, "a yarn", "none named")
 
-    def need_end_at_carriage(self, yarn: str) -> None:
+    def need_end_at_carriage(self, yarn: StepYarn) -> None:
         """Refuse a yarn of which no end hangs at the carriage: a float would cross the work."""
         if yarn not in self.ends:
             raise Refused("no-such-end", NONE, f"an end of {yarn} hanging from the work",
@@ -244,7 +245,7 @@ class Bed(OnNeedles):
                           "where the carriage stands",
                           f"it hangs on the {self.side.other.value}")
 
-    def need_clear_path(self, yarn: str, row: Needles) -> None:
+    def need_clear_path(self, yarn: StepYarn, row: Needles) -> None:
         """Refuse a yarn that would lie over held needles to reach the first of `row`.
 
         Round one it lies as it should, where a turn is (S07). A new end goes round none: it is
@@ -261,7 +262,7 @@ class Bed(OnNeedles):
             raise Refused("yarn-over-held", path, f"{yarn} hanging beside {first}",
                           f"it hangs at {at} and would lie over {len(path)} held needles")
 
-    def need_no_old_end(self, yarn: str) -> None:
+    def need_no_old_end(self, yarn: StepYarn) -> None:
         """Refuse a new end of a yarn while an old one still hangs from the work uncut."""
         if (old := self.ends.get(yarn)) and old.joined and yarn != self.program.cord_yarn:
             raise Refused("end-uncut", NONE, f"the old end of {yarn} cut",
@@ -287,11 +288,9 @@ class Bed(OnNeedles):
         assert self.counter is not None
         return State(self.counter, self.side, self.dial, self.feeder, self.working, self.holding,
                      tuple(self.layers), self.loaded, tuple(self.waiting.items()),
-                     self._second_state() if self.second.up else None,
-                     self.contrast, self.carriage, self.weights, self.claws, self.yarns)
-
-    def _second_state(self) -> Facing:
-        return Facing(self.second.rack, self.second.working, self.second.loaded)
+                     Facing(self.second.rack, self.second.working, self.second.loaded)
+                     if self.second.up else None, self.contrast, self.carriage, self.weights,
+                     self.claws, self.yarns)
 
 
 def empty_bed(program: Program) -> Bed:

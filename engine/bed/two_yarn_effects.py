@@ -7,6 +7,7 @@ carriage, to the counter.
 from __future__ import annotations
 
 from ..machine.needles import NONE, Needles
+from ..machine.step_keys import StepYarn
 from ..machine.tools import Tool
 from ..machine.two_yarn_steps import (
     KnitTwo,
@@ -54,7 +55,7 @@ def unthread_contrast(bed: Bed, step: UnthreadContrast) -> None:
     # carriage
     if step.cut or not bed.ends[bed.contrast].joined:
         del bed.ends[bed.contrast]
-    bed.contrast = ""
+    bed.contrast = StepYarn.NONE
     # counter: as it was
 
 
@@ -116,7 +117,7 @@ def _need_both(bed: Bed, step: KnitTwo, row: Needles) -> None:
         raise Refused("row-of-one-yarn", row, "a stitch for each of the two yarns", "all for one")
 
 
-def _relabel(bed: Bed, needles: Needles, yarn: str) -> None:
+def _relabel(bed: Bed, needles: Needles, yarn: StepYarn) -> None:
     """The loops just laid on `needles` are of another yarn; their columns are as they were."""
     layers = [(loop, on - needles) for loop, on in bed.layers if on - needles]
     bed.layers = [*layers, (yarn, needles)]

@@ -6,10 +6,10 @@ from collections.abc import Callable, Iterator, Sequence
 from fractions import Fraction
 from itertools import groupby
 
+from ..machine.step_keys import STRIPE_YARNS, StepYarn
 from ..pattern.cells import MOVES, PASSED, Cell, Cells, crossings
 from ..shape.heights import rows_to_join
 from ..shape.piece import Piece
-from ..words.terms.yarn_names import OTHER_YARNS
 from .garment_colour import OTHER_TONES
 from .garment_parts import DrawnParts
 from .garment_pen import HUNDREDTHS, DrawnMark, Laid, Line, PenPoint, Shape, Tile, hundredths
@@ -70,15 +70,15 @@ def _stripes(piece: Piece, parts: DrawnParts, up: int) -> Tile:
     assert piece.striped is not None
     striped, g = piece.striped, parts.gauges[piece.key]
     row, wide = g.row, ACROSS * piece.widest * g.stitch
-    boxes: dict[str, list[Line]] = {}
+    boxes: dict[StepYarn, list[Line]] = {}
     for stripe in striped.stripes:
-        if stripe.yarn in OTHER_YARNS:
+        if stripe.yarn in STRIPE_YARNS:
             low, high = (hundredths((at - 1) * row)
                          for at in (stripe.first, stripe.first + striped.rows(stripe.first)))
             boxes.setdefault(stripe.yarn, []).append(
                 tuple(PenPoint(x, y) for x, y in ((0, low), (hundredths(wide / ACROSS), low),
                                                   (hundredths(wide / ACROSS), high), (0, high))))
-    marks = tuple(Shape(f"wb-{OTHER_TONES[OTHER_YARNS.index(yarn)]}", tuple(lines), closed=True)
+    marks = tuple(Shape(f"wb-{OTHER_TONES[STRIPE_YARNS.index(yarn)]}", tuple(lines), closed=True)
                   for yarn, lines in boxes.items())
     return Tile(wide, striped.last * row * ACROSS, marks,
                 PenPoint(-hundredths(wide / ACROSS) // 2, up))

@@ -8,7 +8,7 @@ from ..core.colours import contrast, parts, written
 from ..fabric.piece_fabrics import piece_fabric
 from ..pattern.fabrics import Materials, Yarn
 from ..pattern.model import Band, GarmentSpec
-from ..shape.striping import yarn_names
+from ..shape.striping import step_yarns
 
 # The ink of a page, on its paper and in the dark: --wb-ink in site_src/assets/walebook.css.
 INK, LIGHT_INK = "#18202c", "#ede8db"
@@ -86,6 +86,6 @@ def others_of(spec: GarmentSpec | None, materials: Materials, key: str = "") -> 
         return ()
     fabric, stripes = piece_fabric(spec, materials.fabrics, key), spec.stripes
     if stripes:
-        return tuple(materials.yarns[key] for key in yarn_names(stripes, fabric.yarn)
+        return tuple(materials.yarns[key] for key in step_yarns(stripes, fabric.yarn)
                      if key != fabric.yarn)
     return (materials.yarns[fabric.contrast],) if fabric.contrast in materials.yarns else ()

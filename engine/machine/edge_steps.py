@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from .needles import NONE, Needles
-from .step_keys import BindOffMethod
+from .step_keys import BindOffMethod, StepYarn
 from .steps import Side, Step
 
 
@@ -61,7 +61,7 @@ class BindOff(Step):
     """
 
     needles: Needles
-    yarn: str
+    yarn: StepYarn
     toward: Side
     keep_last: bool
     method: BindOffMethod

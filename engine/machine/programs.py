@@ -9,6 +9,7 @@ from typing import TypeVar
 from .edge_steps import waste_of
 from .headings import Heading
 from .needles import NONE, Needles
+from .step_keys import StepYarn
 from .steps import Side, Step
 
 S = TypeVar("S", bound=Step)
@@ -48,11 +49,11 @@ class Program:
     sections: tuple[ProgramSection, ...]
     edges: tuple[tuple[str, int], ...] = ()
     first_row: str = ""
-    cord_yarn: str = ""
-    waste_yarn: str = ""
+    cord_yarn: StepYarn = StepYarn.NONE
+    waste_yarn: StepYarn = StepYarn.NONE
     leaves: tuple[str, ...] = ()
     row_one: Side | None = None
-    totals: tuple[tuple[str, int, int], ...] = ()
+    totals: tuple[tuple[StepYarn, int, int], ...] = ()
     crossed: int = 0
     latched: int = 0
     second: Needles = NONE

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from .needles import Needles
+from .step_keys import StepYarn
 from .steps import Dial, Position, Step
 
 
@@ -63,7 +64,7 @@ class BringSecond(Step):
 class Zigzag(Step):
     """Cast on with one row over all needles in work of both beds, which take turns."""
 
-    yarn: str
+    yarn: StepYarn
     dial: Dial
 
 
@@ -75,7 +76,7 @@ class KnitBeds(Step):
     """
 
     rows: int
-    yarn: str
+    yarn: StepYarn
     dial: Dial
     beds: Beds
 

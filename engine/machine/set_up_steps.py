@@ -11,6 +11,7 @@ from enum import Enum
 
 from .needles import NONE, Needles
 from .rib_steps import Beds
+from .step_keys import StepYarn
 from .steps import Step
 
 
@@ -72,4 +73,4 @@ class Uncouple(Step):
 class CutEnd(Step):
     """Cut the end of `yarn` that hangs from the work, taken out of its feeder before."""
 
-    yarn: str
+    yarn: StepYarn

@@ -1,5 +1,4 @@
-"""What a text of a step is that names a thing for the engine, as the kinds of `core/text_kinds.py`
-are, which stand above this folder."""
+"""What a step of a program does, and with what, by keys: pages print the words for each."""
 
 from __future__ import annotations
 
@@ -25,6 +24,28 @@ class BindOffMethod(Members):
     TWO_GATE_PEGS = auto()
     LATCH_CHAIN = auto()
     CHAINED = auto()  # the stitches are drawn through each other, without yarn
+
+
+class StepYarn(StrEnum):
+    """Which yarn a step uses, by what it is for in a piece or band; the designer's names are not in
+    steps."""
+
+    NONE = ""
+    MAIN = "main-yarn"  # that of the fabric
+    SECOND = "second-yarn"  # those of stripes, in the order in which they are first knitted
+    THIRD = "third-yarn"
+    FOURTH = "fourth-yarn"
+    FIFTH = "fifth-yarn"
+    SIXTH = "sixth-yarn"
+    CONTRAST = "contrast-yarn"
+    FACING = "facing-yarn"
+    WASTE = "waste-yarn"
+    RAVEL_CORD = "ravel-cord"
+    HOLE_CORD = "hole-cord"
+    POCKET_CORD = "pocket-cord"
+
+
+STRIPE_YARNS = (StepYarn.SECOND, StepYarn.THIRD, StepYarn.FOURTH, StepYarn.FIFTH, StepYarn.SIXTH)
 
 
 class Topic(StrEnum):

@@ -15,7 +15,7 @@ from typing import NamedTuple
 
 from .needles import NONE, Needles
 from .reasons import Reason
-from .step_keys import MARKING, CastOnMethod, Topic
+from .step_keys import MARKING, CastOnMethod, StepYarn, Topic
 
 
 class Side(Enum):
@@ -100,7 +100,7 @@ class Thread(Step):
     it that would go round it.
     """
 
-    yarn: str
+    yarn: StepYarn
     fresh: bool
     under: Needles = NONE
 
@@ -150,7 +150,7 @@ class Knit(Step):
     """
 
     rows: int
-    yarn: str
+    yarn: StepYarn
     dial: Dial
     fills: Needles = NONE
     passes: Needles = NONE
@@ -168,7 +168,7 @@ class HandKnit(Step):
     """
 
     needles: Needles
-    yarn: str
+    yarn: StepYarn
     cord: str = ""
     loose: bool = False
 

@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from .needles import NONE, Needles, doubled
 from .set_up_steps import Carriage, Weight
+from .step_keys import StepYarn
 from .steps import Dial, Side
 from .tools import Use
 from .two_yarn_steps import Yarns
@@ -36,14 +37,14 @@ class State(NamedTuple):
     counter: int
     side: Side
     dial: Dial | None
-    feeder: str
+    feeder: StepYarn
     working: Needles
     holding: Needles
     loops: tuple[tuple[str, Needles], ...]
     loaded: Needles
     waiting: tuple[tuple[str, int], ...]
     second: Facing | None = None
-    contrast: str = ""
+    contrast: StepYarn = StepYarn.NONE
     carriage: Carriage = Carriage.KNIT
     weights: frozenset[Weight] = frozenset()
     claws: Needles = NONE
@@ -92,7 +93,7 @@ class Trace:
     """
 
     states: tuple[State, ...]
-    stitches: tuple[tuple[str, int], ...]
-    rows: tuple[tuple[str, int], ...]
+    stitches: tuple[tuple[StepYarn, int], ...]
+    rows: tuple[tuple[StepYarn, int], ...]
     refusal: Refusal | None
     tools: tuple[Use, ...] = ()

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from .needles import NONE, Needles
+from .step_keys import StepYarn
 from .steps import Knit, Step
 
 
@@ -40,7 +41,7 @@ class ThreadContrast(Step):
     is laid `under` a needle that was held there since the last row.
     """
 
-    yarn: str
+    yarn: StepYarn
     fresh: bool
     under: Needles = NONE
 
@@ -63,5 +64,5 @@ class PickContrast(Step):
 class KnitTwo(Knit):
     """Knit one row with two yarns: `contrast` on the needles `picks`, `yarn` on all others."""
 
-    contrast: str
+    contrast: StepYarn
     picks: Needles

@@ -12,14 +12,13 @@ from ..machine.needles import NONE, Needles
 from ..machine.prongs import MOST, goes
 from ..machine.reasons import Reason
 from ..machine.set_up_steps import Carriage, SetCarriage
+from ..machine.step_keys import STRIPE_YARNS, StepYarn
 from ..machine.steps import Step
 from ..machine.tools import Tool
 from ..markup.html import items
 from ..pattern.fabrics import Fabric, Materials, NeedleBed
 from ..pattern.model import GarmentSpec, Pattern
 from ..pattern.rib_specs import RibMake, RibSpec
-from ..program.band_steps import FACING, MAIN, WASTE
-from ..program.chart_actions import CONTRAST
 from ..proof.needles_used import bed_for
 from ..proof.proof import SizeProof, Strip, Work
 from ..proof.yarn_ends import HOLE, RAVEL
@@ -30,15 +29,14 @@ from ..words import material_text as words
 from ..words.cut_lengths import to_cut
 from ..words.instruction import works
 from ..words.rolling import curls_at_points, pressed_over
-from ..words.terms.yarn_names import OTHER_YARNS
 from .casing_section import casing_notions
 from .has import what_it_has
 from .hung_on import listed
 from .ravel_cords import cord_starts, cords_at_once
 from .zip_section import zip_notions
 
-_OWN = {MAIN: words.MAIN_YARN, **dict(zip(OTHER_YARNS, words.STRIPE_YARNS, strict=True)),
-        CONTRAST: words.CONTRAST_YARN, FACING: words.FACING_YARN}
+_OWN = {StepYarn.MAIN: words.MAIN_YARN, **dict(zip(STRIPE_YARNS, words.STRIPE_YARNS, strict=True)),
+        StepYarn.CONTRAST: words.CONTRAST_YARN, StepYarn.FACING: words.FACING_YARN}
 
 
 def materials(pattern: Pattern, size: SizeProof, requirements: Sequence[YarnRequirement] = (), *,
@@ -65,8 +63,8 @@ def _yarns(spec: GarmentSpec | None, materials: Materials, size: SizeProof,
         whose = used if called == words.MAIN_YARN and several else ()
         yield words.yarn_listed(called, yarn, whose, grams.get(yarn))
     metres = waste_metres(spec, materials.fabrics, size)
-    waste = max((n for work in works(size) for name, n in work.trace.rows if name == WASTE),
-                default=0)
+    waste = max((n for work in works(size) for name, n in work.trace.rows
+                 if name == StepYarn.WASTE), default=0)
     if waste:
         yield words.waste_yarn(waste, metres.value, waits=_waits(size),
                                once=cord_starts(size) == 1)

@@ -19,6 +19,7 @@ from ..proof.proof import SizeProof, Strip
 from ..source.fabric_reading import size_slug
 from ..words.at_bench import yarns_of
 from ..words.band_ends import strip_title
+from ..words.terms.yarn_names import yarn_name
 from .anchors import anchor_of, piece_anchor, strip_anchor
 from .corrected_places import corrected_parts
 from .former_sizes import former_sizes
@@ -174,7 +175,8 @@ def _corrections(pattern: Pattern, size: SizeProof) -> Iterator[CorrectionFacts]
 
 def _part(program: Program, *, anchor: str, title: str, times: int, side: Side | None = None,
           number: int | None = None) -> PartFacts:
-    return PartFacts(anchor=anchor, title=title, starts=program.starts, yarns=yarns_of(program),
+    return PartFacts(anchor=anchor, title=title, starts=program.starts,
+                     yarns=tuple(map(yarn_name, yarns_of(program))),
                      times=times, side=side, number=number)
 
 

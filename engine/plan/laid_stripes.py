@@ -14,6 +14,7 @@ from ..core.problems import Problem, Severity, error, note
 from ..core.text import clip, suggest
 from ..fabric.piece_fabrics import piece_fabric
 from ..fabric.yarn import metres_per_gram
+from ..machine.step_keys import StepYarn
 from ..pattern.fabrics import Fabric, Materials
 from ..pattern.model import GarmentSpec
 from ..pattern.places import Places
@@ -21,9 +22,9 @@ from ..pattern.stripes import SleeveStripes, StripesFrom, StripesSpec
 from ..shape.garment import Garment, Kindred
 from ..shape.outline import last_row
 from ..shape.piece import Piece
-from ..shape.striping import Striped, stripes_of, yarn_names
+from ..shape.striping import Striped, step_yarns, stripes_of
 from ..shape.tasks import Seam
-from ..words.terms.yarn_names import OWN_YARN
+from ..words.terms.yarn_names import yarn_name
 
 SLEEVE = "sleeve"
 BODY = ("back", "front", "right_front", "left_front")
@@ -43,7 +44,7 @@ def with_stripes(places: Places, spec: GarmentSpec, fabrics: Mapping[str, Fabric
     faults = tuple(_refused(places, spec, fabrics, stripes, garment))
     if faults:
         return garment, faults
-    names = yarn_names(stripes, piece_fabric(spec, fabrics).yarn)
+    names = step_yarns(stripes, piece_fabric(spec, fabrics).yarn)
     pieces = tuple(_striped(piece, stripes, garment, names) for piece in garment.pieces)
     garment = replace(garment, pieces=pieces)
     return garment, () if stripes.unmatched else tuple(_unmatched(places, garment))
@@ -127,7 +128,7 @@ def _has(stripes: StripesSpec, key: str) -> bool:
     return key in stripes.pieces if stripes.pieces else key != LINING
 
 
-def _striped(piece: Piece, stripes: StripesSpec, garment: Garment, names: Mapping[str, str]
+def _striped(piece: Piece, stripes: StripesSpec, garment: Garment, names: Mapping[str, StepYarn]
              ) -> Piece:
     if not _has(stripes, piece.key):
         return piece
@@ -142,11 +143,11 @@ def _striped(piece: Piece, stripes: StripesSpec, garment: Garment, names: Mappin
     return replace(piece, striped=Striped(stripes_of(yarns), last, stripes.carried))
 
 
-def _yarn_of(stripes: StripesSpec, names: Mapping[str, str], place: int) -> str:
+def _yarn_of(stripes: StripesSpec, names: Mapping[str, StepYarn], place: int) -> StepYarn:
     """The yarn of the row so many rows after the first one that is counted."""
     whole = sum(each.rows for each in stripes.sequence)
     if not stripes.repeat and not 0 <= place < whole:
-        return OWN_YARN
+        return StepYarn.MAIN
     left = place % whole
     for each in stripes.sequence:
         if left < each.rows:
@@ -175,17 +176,18 @@ def _unmatched(places: Places, garment: Garment) -> Iterator[Problem]:
                 yield note(
                     Severity.WARNING, "stripes-unmatched", places.of("garment.stripes"),
                     size=garment.size,
-                    found=f"row {first[0] + step} of the {one.title.lower()} in the {here}, and "
-                          f"row {first[1] + step} of the {other.title.lower()}, sewn to it in the "
-                          f"{seam} seam, in the {there}",
+                    found=f"row {first[0] + step} of the {one.title.lower()} in the "
+                          f"{yarn_name(here)}, and row {first[1] + step} of the "
+                          f"{other.title.lower()}, sewn to it in the {seam} seam, in the "
+                          f"{yarn_name(there)}",
                     expected="one yarn on both sides of the seam",
                     remedy="Write sleeves: level at the underarm, name both pieces, or write "
                            "unmatched: yes.")
                 break
 
 
-def _worn(piece: Piece, row: int) -> str:
-    return piece.striped.yarn(row) if piece.striped else OWN_YARN
+def _worn(piece: Piece, row: int) -> StepYarn:
+    return piece.striped.yarn(row) if piece.striped else StepYarn.MAIN
 
 
 def _row_seams(garment: Garment) -> Iterator[tuple[str, Piece, Piece, tuple[int, int], int]]:

@@ -11,26 +11,18 @@ from ..machine.headings import Heading
 from ..machine.needles import NONE, Needle, Needles, every_other
 from ..machine.reasons import Because, Reason
 from ..machine.set_up_steps import Weight
-from ..machine.step_keys import BindOffMethod, CastOnMethod, Topic
+from ..machine.step_keys import BindOffMethod, CastOnMethod, StepYarn, Topic
 from ..machine.steps import Dial, Side
 from ..pattern.model import Fold
 from ..plan.band import BandPlan
 from ..words.terms.waiting_names import BAND_FIRST_ROW, FOLD_STITCHES
-from ..words.terms.yarn_names import (
-    FACING_YARN,
-    HOLE_CORD,
-    OWN_YARN,
-    RAVEL_CORD,
-    WASTE_YARN,
-    cord_of_hole,
-)
+from ..words.terms.yarn_names import cord_of_hole
 from . import marks
 from .layout import Layout, all_of, lean_of
 from .ledger import Ledger
 from .tension import knit_graded
 from .waiting import hang_edges
 
-WASTE, CORD, MAIN, FACING = WASTE_YARN, RAVEL_CORD, OWN_YARN, FACING_YARN
 AT_FOLD, FIRST_ROW = FOLD_STITCHES, BAND_FIRST_ROW
 LOOSEST = Dial(30)
 LOOSER = Dial(12)  # a very loose row: four numbers up; common practice, no source
@@ -50,13 +42,13 @@ def begins(plan: BandPlan, layout: Layout) -> Side:
 def waste_start(book: Ledger, plan: BandPlan, layout: Layout, garment_dial: Dial) -> None:
     book.set_counter(0)
     book.bring(layout.needles)
-    book.thread(WASTE, fresh=True)
+    book.thread(StepYarn.WASTE, fresh=True)
     book.set_dial(garment_dial)
     book.cast_on(layout.needles, CastOnMethod.WASTE_START)
     book.hang_weights(Weight.EVEN, layout.needles)
     book.knit(plan.band.waste_rows, Reason.OF_WASTE_YARN)
     book.unthread(cut=True)
-    book.thread(CORD, fresh=True)
+    book.thread(StepYarn.RAVEL_CORD, fresh=True)
     book.knit(1, Reason.OF_RAVEL_CORD)
     book.unthread(cut=False)
     book.section(Heading.WASTE_START)
@@ -64,7 +56,7 @@ def waste_start(book: Ledger, plan: BandPlan, layout: Layout, garment_dial: Dial
 
 def begin_layer(book: Ledger, plan: BandPlan) -> None:
     """The band's own yarn, dial and count, above the ravel cord."""
-    book.thread(MAIN, fresh=True)
+    book.thread(StepYarn.MAIN, fresh=True)
     book.set_dial(plan.row_dials[0])
     book.set_counter(0)
 
@@ -84,7 +76,8 @@ def hand_holes(book: Ledger, plan: BandPlan, holes: tuple[Needles, ...]) -> None
     """Knit every hole by hand with a cord, and the rest of the first layer."""
     book.attend(Topic.CHOOSE_HOLES, all_of(holes))
     for number, span in enumerate(holes, 1):
-        book.hand_knit(span, HOLE_CORD, (Reason.BUTTONHOLE, number), cord=cord_of_hole(number))
+        book.hand_knit(span, StepYarn.HOLE_CORD, (Reason.BUTTONHOLE, number),
+                       cord=cord_of_hole(number))
     book.attend(Topic.CLIP_ENDS, all_of(holes))
     knit_rows(book, plan, plan.rows.holes_to_fold, Reason.TO_FOLD, done=plan.rows.to_holes)
     book.section(Heading.FIRST_LAYER)
@@ -129,7 +122,7 @@ def _turn(book: Ledger, layout: Layout) -> None:
     book.weights_off()
     book.turn_work()
     book.hang_weights(Weight.EVEN, layout.needles, Reason.AGAIN)
-    book.thread(MAIN, fresh=False)
+    book.thread(StepYarn.MAIN, fresh=False)
     book.ready()
 
 
@@ -170,7 +163,7 @@ def close_holes(book: Ledger, plan: BandPlan, layout: Layout,
                   lean=lean)
     in_order = list(enumerate(hung, 1))
     for number, span in in_order if lean is layout.hem.other else in_order[::-1]:
-        book.bind_off(span, MAIN, (Reason.BUTTONHOLE, number), toward=lean, keep_last=True,
+        book.bind_off(span, StepYarn.MAIN, (Reason.BUTTONHOLE, number), toward=lean, keep_last=True,
                       method=BindOffMethod.GATE_PEGS, layers=2)
     for number, span in enumerate(holes, 1):
         book.hang(lower(cord_of_hole(number)), span, (Reason.BUTTONHOLE, number), onto_empty=True)
@@ -195,9 +188,9 @@ def close_around(book: Ledger, plan: BandPlan, layout: Layout) -> None:
     hang_edges(book, plan, layout, onto_empty=False)
     book.hang(FIRST_ROW, layout.needles, onto_empty=False,
               half_at=lean_of(plan, layout).other)
-    book.hand_knit(layout.needles, MAIN, loose=True)
+    book.hand_knit(layout.needles, StepYarn.MAIN, loose=True)
     book.draw_cord(FIRST_ROW)
-    book.bind_off(layout.needles, MAIN, toward=book.side.other,
+    book.bind_off(layout.needles, StepYarn.MAIN, toward=book.side.other,
                   keep_last=False, method=BindOffMethod.CHAINED, rest=True)
     book.section(Heading.CLOSING_AROUND)
 

@@ -13,12 +13,11 @@ from enum import Enum
 
 from ..fabric.chart_on_bed import Placed
 from ..machine.needles import NONE, Needle, Needles, between
+from ..machine.step_keys import StepYarn
 from ..machine.steps import Side
 from ..pattern.cells import Cell, Crossing, crossings
-from ..words.terms.yarn_names import CONTRAST_YARN
 from .ledger import Ledger
 
-CONTRAST = CONTRAST_YARN
 MOST_HANGING = 6  # rows over which its end is left hanging; beyond, it is cut
 
 
@@ -78,7 +77,7 @@ class ChartRows:
         actions = self.actions(row) if actions is None else actions
         empty, picks = left_empty(actions), _picks(actions)
         if picks and not ledger.contrast:
-            ledger.thread_contrast(CONTRAST)
+            ledger.thread_contrast(StepYarn.CONTRAST)
         elif not picks:
             rows = self.without_contrast(row)
             if ledger.contrast or rows:

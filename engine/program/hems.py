@@ -10,13 +10,13 @@ from ..machine.headings import Heading
 from ..machine.needles import NONE, Needle, Needles, of
 from ..machine.reasons import Reason
 from ..machine.set_up_steps import Weight
-from ..machine.step_keys import Topic
+from ..machine.step_keys import StepYarn, Topic
 from ..machine.steps import Dial, Side
 from ..pattern.model import Fold
 from ..shape.foot import Foot, Hem
 from ..shape.ribs import Rib
 from ..words.terms.waiting_names import HEM_FIRST_ROW, RIB_FIRST_ROW
-from .band_steps import LOOSER, LOOSEST, MAIN
+from .band_steps import LOOSER, LOOSEST
 from .ledger import Ledger
 from .method_steps import waste_start
 
@@ -54,7 +54,7 @@ def first_layer(book: Ledger, needles: Needles, rows: int, own: Dial, dial: Dial
     """The rows up to the fold at a dial of their `own`, begun on waste yarn at the piece's."""
     waste_start(book, needles, dial)
     book.unthread(cut=True)
-    book.thread(MAIN, fresh=True)
+    book.thread(StepYarn.MAIN, fresh=True)
     book.set_dial(own)
     book.set_counter(0)
     book.knit(rows, Reason.TO_FOLD)

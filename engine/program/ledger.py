@@ -21,7 +21,7 @@ from ..machine.set_up_steps import (
     CutEnd,
     Weight,
 )
-from ..machine.step_keys import BindOffMethod, CastOnMethod, Topic
+from ..machine.step_keys import BindOffMethod, CastOnMethod, StepYarn, Topic
 from ..machine.steps import (
     Attend,
     Bring,
@@ -68,9 +68,9 @@ class Ledger(Striping):
     piled: dict[Needle, int] = field(default_factory=dict)
     crossed: int = 0
     latched: int = 0
-    contrast: str = ""
+    contrast: StepYarn = StepYarn.NONE
     hanging: Side | None = None
-    last_contrast: str = ""
+    last_contrast: StepYarn = StepYarn.NONE
     picks: Needles = NONE
 
     def bring(self, needles: Needles, position: Position = Position.WORKING,
@@ -108,7 +108,7 @@ class Ledger(Striping):
         self.raised &= self.slips
         self.tucks = self.slips = self.near = NONE
 
-    def thread_contrast(self, yarn: str) -> None:
+    def thread_contrast(self, yarn: StepYarn) -> None:
         """The contrast yarn into the second feeder, and the carriage set for two yarns.
 
         It is the end that hangs here, else a new one, laid under the needle held beside it.
@@ -125,7 +125,7 @@ class Ledger(Striping):
         """
         if self.contrast:
             self.last_contrast = self.contrast
-            self.contrast, self.hanging = "", None if cut or before_held else self.side
+            self.contrast, self.hanging = StepYarn.NONE, None if cut or before_held else self.side
             self._write(UnthreadContrast, Reason.BEFORE_HELD if before_held else Reason.NONE,
                         cut=cut or before_held)
             self.set_yarns(Yarns.ONE)
@@ -156,7 +156,7 @@ class Ledger(Striping):
                     contrast=self.contrast, picks=self.picks)
         self.picks = self.near = self.raised = NONE
 
-    def hand_knit(self, needles: Needles, yarn: str, reason: Because = Reason.NONE, *,
+    def hand_knit(self, needles: Needles, yarn: StepYarn, reason: Because = Reason.NONE, *,
                   cord: str = "", loose: bool = False) -> None:
         """Each of `needles` once by hand: what hangs there becomes one loop."""
         if not cord:
@@ -275,9 +275,9 @@ class Ledger(Striping):
         self._write(Hang, reason, edge=edge, needles=needles, onto_empty=onto_empty,
                     doubled=doubled, corners=corners, **how)
 
-    def bind_off(self, needles: Needles, yarn: str, reason: Because = Reason.NONE, *, toward: Side,
-                 keep_last: bool, method: BindOffMethod, layers: int = 1, rest: bool = False
-                 ) -> None:
+    def bind_off(self, needles: Needles, yarn: StepYarn, reason: Because = Reason.NONE, *,
+                 toward: Side, keep_last: bool, method: BindOffMethod, layers: int = 1,
+                 rest: bool = False) -> None:
         """Needles with `layers` loops each bound off; one loop may stay."""
         if not keep_last:
             self.lighten(needles)

@@ -19,9 +19,9 @@ from ..catalogue.methods import (
 from ..machine.needles import Needles
 from ..machine.reasons import Reason
 from ..machine.set_up_steps import Weight
-from ..machine.step_keys import BindOffMethod, CastOnMethod
+from ..machine.step_keys import BindOffMethod, CastOnMethod, StepYarn
 from ..machine.steps import Dial, Position
-from .band_steps import CORD, LOOSER, LOOSEST, WASTE
+from .band_steps import LOOSER, LOOSEST
 from .ledger import Ledger
 
 
@@ -29,13 +29,13 @@ def waste_start(book: Ledger, needles: Needles, dial: Dial, rows: int = WASTE_RO
     """Write a start on waste yarn with one row of ravel cord; the feeder is empty after it."""
     book.set_counter(0)
     book.bring(needles)
-    book.thread(WASTE, fresh=True)
+    book.thread(StepYarn.WASTE, fresh=True)
     book.set_dial(dial)
     book.cast_on(needles, CastOnMethod.WASTE_START)
     book.hang_weights(Weight.EVEN, needles)
     book.knit(rows, Reason.OF_WASTE_YARN)
     book.unthread(cut=True)
-    book.thread(CORD, fresh=True)
+    book.thread(StepYarn.RAVEL_CORD, fresh=True)
     book.knit(1, Reason.OF_RAVEL_CORD)
 
 

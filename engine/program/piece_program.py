@@ -8,12 +8,12 @@ from ..machine.headings import Heading
 from ..machine.needles import NONE, bed_of
 from ..machine.programs import Program
 from ..machine.reasons import Reason
+from ..machine.step_keys import StepYarn
 from ..machine.steps import Dial, Side
 from ..pattern.cells import Cell
 from ..shape.piece import Piece
 from ..shape.ribs import Rib
 from . import method_steps
-from .band_steps import CORD, WASTE
 from .chart_actions import ChartRows, make_ready
 from .halves import divide
 from .held_neck import divide_held
@@ -51,7 +51,8 @@ def piece_program(piece: Piece, *, dial: Dial, bed_needles: int, second_needles:
     return Program(name=piece.title, bed=bed_of(bed_needles), starts=begins,
                    sections=tuple(book.sections),
                    first_row=folded_row(piece.hem) if folds else lower,
-                   cord_yarn=CORD if corded else "", waste_yarn=WASTE if corded else "",
+                   cord_yarn=StepYarn.RAVEL_CORD if corded else StepYarn.NONE,
+                   waste_yarn=StepYarn.WASTE if corded else StepYarn.NONE,
                    edges=hung_edges(piece), leaves=_left_waiting(piece, lower),
                    totals=book.totals, crossed=book.crossed, latched=book.latched,
                    second=bed_of(second_needles) if second_needles else NONE)

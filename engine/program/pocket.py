@@ -9,10 +9,10 @@ from ..machine.edge_steps import lower, upper
 from ..machine.headings import Heading
 from ..machine.needles import Needles
 from ..machine.set_up_steps import Weight
+from ..machine.step_keys import StepYarn
 from ..machine.steps import Dial, Side
 from ..shape.piece import Piece
 from ..shape.pocket_slots import PocketSlot
-from ..words.terms.yarn_names import POCKET_CORD
 from .ledger import Ledger
 
 
@@ -21,7 +21,7 @@ def open_pocket(book: Ledger, slot: PocketSlot, needles: Needles) -> None:
 
     As large buttonholes are made (D04), which offer n stitches below and n + 1 loops above.
     """
-    book.hand_knit(needles, POCKET_CORD, cord=slot.name)
+    book.hand_knit(needles, StepYarn.POCKET_CORD, cord=slot.name)
 
 
 def pocket_edges(piece: Piece) -> tuple[str, ...]:

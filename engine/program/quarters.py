@@ -5,10 +5,10 @@ from __future__ import annotations
 from ..machine.headings import Heading
 from ..machine.reasons import Reason
 from ..machine.set_up_steps import Weight
+from ..machine.step_keys import StepYarn
 from ..machine.steps import Side
 from ..shape.crowns import QUARTERS
 from ..shape.piece import Piece
-from .band_steps import MAIN
 from .part import ShapedStitches
 from .piece_ends import end_piece
 from .shaped_rows import shape_rows
@@ -41,7 +41,7 @@ def knit_quarters(part: ShapedStitches, piece: Piece) -> None:
             book.set_counter(row, Reason.WHERE_DIVIDED)
             book.resume(own.stitches, Reason.NEXT_QUARTER)
             book.hang_weights(Weight.EVEN, waits, Reason.AGAIN)
-            book.thread(MAIN, fresh=True)
+            book.thread(StepYarn.MAIN, fresh=True)
         if number < QUARTERS - 1:
             own.hang_claws()
         if number == 0:

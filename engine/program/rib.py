@@ -11,12 +11,11 @@ from ..machine.needles import NONE, Needles, of
 from ..machine.reasons import Reason
 from ..machine.rib_steps import Beds
 from ..machine.set_up_steps import Carriage, Weight
-from ..machine.step_keys import Topic
+from ..machine.step_keys import StepYarn, Topic
 from ..machine.steps import Dial, Side
 from ..pattern.rib_specs import RibEnds, RibMake
 from ..shape.rib_stitches import changed_at
 from ..shape.ribs import Rib, standing_out
-from .band_steps import MAIN
 from .hems import close_hem, first_layer, fold_row
 from .ledger import Ledger
 from .method_steps import cast_on, weigh_edge
@@ -119,7 +118,7 @@ def _two_beds(book: Ledger, needles: Needles, shown: Needles, rib: Rib, above: N
         book.rack(1, Reason.FOR_RIB)
     book.bring(main)
     book.bring_second(second)
-    book.thread(MAIN, fresh=True)
+    book.thread(StepYarn.MAIN, fresh=True)
     book.set_dial(min(ZIGZAG, rib.dial), Reason.FOR_ZIGZAG)
     book.set_carriage(Carriage.KNIT, Beds.BOTH)
     book.zigzag(main, second)
@@ -148,7 +147,7 @@ def _two_beds(book: Ledger, needles: Needles, shown: Needles, rib: Rib, above: N
         book.hang_weights(Weight.EVEN, needles, Reason.AGAIN_ON_RIB)
     else:
         spread(book, needles, above, inner)
-    book.thread(MAIN, fresh=False)
+    book.thread(StepYarn.MAIN, fresh=False)
 
 
 def _by_turns(needles: Needles, shown: Needles, rib: Rib) -> tuple[Needles, Needles]:

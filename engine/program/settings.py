@@ -18,6 +18,7 @@ from ..machine.set_up_steps import (
     Uncouple,
     Weight,
 )
+from ..machine.step_keys import StepYarn
 from ..machine.steps import (
     Dial,
     Resume,
@@ -49,19 +50,19 @@ class MachineSettings(Written):
     rests: Carriage = Carriage.KNIT
     heavy: bool = False
     claws: Needles = NONE
-    yarn: str = ""
+    yarn: StepYarn = StepYarn.NONE
     held: int = 0
     near: Needles = NONE
     raised: Needles = NONE
 
-    def thread(self, yarn: str, *, fresh: bool, reason: Because = Reason.NONE) -> None:
+    def thread(self, yarn: StepYarn, *, fresh: bool, reason: Because = Reason.NONE) -> None:
         """Yarn into the feeder, a new end under the needle held beside it."""
         self.yarn = yarn
         self._write(Thread, reason, yarn=yarn, fresh=fresh, under=self.near if fresh else NONE)
 
     def unthread(self, *, cut: bool, reason: Because = Reason.NONE) -> None:
         """Yarn out of the feeder."""
-        self.yarn = ""
+        self.yarn = StepYarn.NONE
         self._write(Unthread, reason, cut=cut)
 
     def set_dial(self, dial: Dial, reason: Because = Reason.NONE) -> None:

@@ -12,6 +12,7 @@ from ..machine.programs import ProgramSection
 from ..machine.reasons import Because, Reason
 from ..machine.rib_steps import KnitBeds, Zigzag
 from ..machine.set_up_steps import Carriage
+from ..machine.step_keys import StepYarn
 from ..machine.steps import Claim, Dial, FreePass, Hold, Knit, Side, Slip, Step, Tuck
 from ..machine.two_yarn_steps import KnitTwo
 
@@ -33,7 +34,7 @@ class Written:
     loops: int = 0
     dial: Dial | None = None
     forward: Needles = NONE
-    knitted: dict[str, list[int]] = field(default_factory=dict)
+    knitted: dict[StepYarn, list[int]] = field(default_factory=dict)
     sections: list[ProgramSection] = field(default_factory=list)
     row_dial: Dial | None = None
     _idle_dial: Step | None = None
@@ -45,13 +46,13 @@ class Written:
         self.sections.append(ProgramSection(heading=heading, steps=tuple(self._steps), side=side))
         self._steps.clear()
 
-    def _book(self, yarn: str, stitches: int, rows: int) -> None:
+    def _book(self, yarn: StepYarn, stitches: int, rows: int) -> None:
         total = self.knitted.setdefault(yarn, [0, 0])
         total[0] += stitches
         total[1] += rows
 
     @property
-    def totals(self) -> tuple[tuple[str, int, int], ...]:
+    def totals(self) -> tuple[tuple[StepYarn, int, int], ...]:
         """What has been knitted of every yarn: (yarn, [stitches], [rows])."""
         return tuple((yarn, stitches, rows) for yarn, (stitches, rows) in self.knitted.items())
 

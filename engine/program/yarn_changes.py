@@ -7,9 +7,9 @@ from dataclasses import dataclass, field
 
 from ..machine.reasons import Reason
 from ..machine.set_up_steps import CutEnd
+from ..machine.step_keys import StepYarn
 from ..machine.steps import Side
 from ..shape.striping import Striped
-from ..words.terms.yarn_names import OWN_YARN
 from .both_beds import BothBeds
 
 
@@ -26,9 +26,9 @@ class Striping(BothBeds):
     holds: Mapping[Side, tuple[int, ...]] = field(default_factory=dict)
 
     @property
-    def next_yarn(self) -> str:
+    def next_yarn(self) -> StepYarn:
         """What the yarn of the next row is called."""
-        return self.striped.yarn(self.counter + 1) if self.striped else OWN_YARN
+        return self.striped.yarn(self.counter + 1) if self.striped else StepYarn.MAIN
 
     def by_yarn(self, rows: int) -> Iterator[int]:
         """The rows to knit, stripe by stripe, with the change of yarn before each of them."""

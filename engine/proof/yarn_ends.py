@@ -26,14 +26,12 @@ from ..core.units import Length
 from ..machine import edge_steps, steps
 from ..machine.programs import Program
 from ..machine.reasons import Reason
-from ..machine.step_keys import CastOnMethod, Topic
+from ..machine.step_keys import STRIPE_YARNS, CastOnMethod, StepYarn, Topic
 from ..machine.two_yarn_steps import ThreadContrast
 from ..pattern.band_places import place_in
 from ..plan.band import UNSEWN, BandPlan
 from ..plan.hole_sizes import loop_made
-from ..program.band_steps import AT_FOLD, FACING, MAIN
-from ..program.chart_actions import CONTRAST
-from ..words.terms.yarn_names import OTHER_YARNS
+from ..program.band_steps import AT_FOLD
 from .proof import KnittedPiece, Strip
 
 # Common practice, no source, where none is named; the technique pages tell the same.
@@ -92,26 +90,26 @@ def _alike(many: int, one: Expression) -> Expression:
     return one if many == 1 else Operand(Fraction(many), Role.ENDS_CUT) * one
 
 
-def ends_of_piece(knitted: KnittedPiece) -> Mapping[str, YarnEnds]:
+def ends_of_piece(knitted: KnittedPiece) -> Mapping[StepYarn, YarnEnds]:
     """Return what a piece takes besides its counted stitches, knitted once, by the names that its
     steps give the yarns."""
     piece = knitted.piece
     sewn, wider = piece.bind_off_method == SEWN.name, piece.bound_off_to
-    widths, feeder = {MAIN: Widths()}, MAIN
+    widths, feeder = {StepYarn.MAIN: Widths()}, StepYarn.MAIN
     for step in (step for step in knitted.program.steps if type(step) in _TAKES):
-        if isinstance(step, steps.Thread) and step.yarn in (MAIN, *OTHER_YARNS):
+        if isinstance(step, steps.Thread) and step.yarn in (StepYarn.MAIN, *STRIPE_YARNS):
             feeder = step.yarn
         factor, needles = _of_piece(step, sewn and wider is None)
         if factor and needles:
             widths.setdefault(feeder, Widths())[factor] += needles
-    widths[MAIN][DRAWN.yarn] += piece.needles.across * piece.drawn_below
+    widths[StepYarn.MAIN][DRAWN.yarn] += piece.needles.across * piece.drawn_below
     along = ((1, longer(SEWN.yarn, wider.made)),) if sewn and wider else ()
     feet = sum(step.reason is Reason.FOOT_OF_PLACKET
                for step in knitted.program.of(edge_steps.BindOff))
     return _ends(knitted.program, widths, along, spare=feet)
 
 
-def ends_of_band(strip: Strip) -> Mapping[str, YarnEnds]:
+def ends_of_band(strip: Strip) -> Mapping[StepYarn, YarnEnds]:
     """Return what a band takes besides its counted stitches, for one front, by its yarns' names.
 
     Buttonholes of two layers are closed with one spare end, as long as the band asks; those of a
@@ -119,7 +117,7 @@ def ends_of_band(strip: Strip) -> Mapping[str, YarnEnds]:
     ends is cut for each (`closing_ends`).
     """
     program, needles = strip.program, strip.layout.needles.across
-    widths, feeder = {MAIN: Widths(), FACING: Widths()}, MAIN
+    widths, feeder = {StepYarn.MAIN: Widths(), StepYarn.FACING: Widths()}, StepYarn.MAIN
     for step in (step for step in program.steps if type(step) in _TAKES):
         if isinstance(step, steps.Thread) and step.yarn in widths:
             feeder = step.yarn
@@ -130,8 +128,8 @@ def ends_of_band(strip: Strip) -> Mapping[str, YarnEnds]:
     holes = [step for step in program.of(edge_steps.BindOff) if step.keep_last]
     own = [s for s in holes if s.layers == 1]
     if len(holes) > len(own):
-        widths[MAIN][Fraction(CLOSING)] += needles
-    widths[MAIN][CLOSING + BY_HAND.yarn] += sum(len(s.needles) for s in own)
+        widths[StepYarn.MAIN][Fraction(CLOSING)] += needles
+    widths[StepYarn.MAIN][CLOSING + BY_HAND.yarn] += sum(len(s.needles) for s in own)
     cut = ends_cut(strip)
     return _ends(program, widths, cut, spare=len(own) + sum(many for many, _ in cut))
 
@@ -251,17 +249,17 @@ def shut_here(plan: BandPlan) -> int:
     return 0 if plan.edge_path.ring else 2 - sum(plan.joins)
 
 
-def _ends(program: Program, widths: Mapping[str, Widths], along: SeamLengths = (), spare: int = 0
-          ) -> Mapping[str, YarnEnds]:
+def _ends(program: Program, widths: Mapping[StepYarn, Widths], along: SeamLengths = (),
+          spare: int = 0) -> Mapping[StepYarn, YarnEnds]:
     """The widths of every yarn with both ends of every new end of it; none where there is none.
 
     What is sewn `along` edges, and every `spare` end, is of the main yarn.
     """
     ends = _tails(program)
-    tails = {name: ends[name] + 2 * spare * (name == MAIN)
-             for name in dict.fromkeys((*widths, *OTHER_YARNS, CONTRAST))}
+    tails = {name: ends[name] + 2 * spare * (name == StepYarn.MAIN)
+             for name in dict.fromkeys((*widths, *STRIPE_YARNS, StepYarn.CONTRAST))}
     laid = {name: +own for name, own in widths.items()}
-    return {name: YarnEnds(laid.get(name, Widths()), number, along if name == MAIN else ())
+    return {name: YarnEnds(laid.get(name, Widths()), number, along if name == StepYarn.MAIN else ())
             for name, number in tails.items() if number or laid.get(name)}
 
 
@@ -282,7 +280,7 @@ def _of_piece(step: steps.Step, sewn: bool) -> tuple[Fraction, int]:
 def _of_band(step: steps.Step) -> tuple[Fraction, int]:
     """The same of a step of a band."""
     match step:
-        case steps.HandKnit(cord="", yarn=yarn) if yarn in (MAIN, FACING):
+        case steps.HandKnit(cord="", yarn=yarn) if yarn in (StepYarn.MAIN, StepYarn.FACING):
             return Fraction(LAST_ROW - IN_A_ROW), step.needles.across
         case edge_steps.BindOff(keep_last=False):
             return BIND_OFF_METHODS[step.method].yarn, step.needles.across
@@ -291,7 +289,7 @@ def _of_band(step: steps.Step) -> tuple[Fraction, int]:
     return NO_WIDTH
 
 
-def _tails(program: Program) -> Counter[str]:
+def _tails(program: Program) -> Counter[StepYarn]:
     """Both ends of every new end of each yarn."""
     threads: tuple[steps.Thread | ThreadContrast, ...] = (
         *program.of(steps.Thread), *program.of(ThreadContrast))

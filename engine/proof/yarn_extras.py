@@ -13,16 +13,14 @@ from ..core.yarn_parts import Beside, ExtraPart
 from ..fabric.gauge import Gauge, measure, rows_of, stitches_of
 from ..fabric.piece_fabrics import foot_fabrics, piece_fabric, piece_fabrics
 from ..fabric.yarn import Amount, cut_length, per_gram, stitch_amount, total
+from ..machine.step_keys import STRIPE_YARNS, StepYarn
 from ..machine.trace import Trace
 from ..pattern.fabrics import Fabric, Materials, NeedleBed, Yarn
 from ..pattern.model import GarmentSpec, Pattern
 from ..pattern.places import Places
 from ..plan.band import BandPlan
-from ..program.band_steps import FACING
-from ..program.chart_actions import CONTRAST
-from ..shape.striping import yarn_names
+from ..shape.striping import step_yarns
 from ..shape.tasks import TaskKind
-from ..words.terms.yarn_names import OTHER_YARNS
 from .parts_of_fabrics import parts_of, parts_of_fabrics
 from .proof import KnittedPiece, SizeProof
 from .rows_counted import rows_of_piece
@@ -65,20 +63,20 @@ def bed_pitch(bed: NeedleBed) -> Operand:
     return Operand(bed.pitch.mm, Role.PITCH, place=bed.place)
 
 
-def piece_yarn(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric], piece: str, name: str
+def piece_yarn(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric], piece: str, name: StepYarn
               ) -> str:
     """Return the key of the yarn that the steps of the piece with that key call `name`."""
     assert spec is not None
     body = piece_fabric(spec, fabrics, piece)
-    if name in OTHER_YARNS and spec.stripes:
-        names = yarn_names(spec.stripes, body.yarn)
+    if name in STRIPE_YARNS and spec.stripes:
+        names = step_yarns(spec.stripes, body.yarn)
         return next(key for key, called in names.items() if called == name)
-    return body.contrast if name == CONTRAST else body.yarn
+    return body.contrast if name == StepYarn.CONTRAST else body.yarn
 
 
-def band_yarn(plan: BandPlan, name: str) -> str:
+def band_yarn(plan: BandPlan, name: StepYarn) -> str:
     """Return the key of the yarn that the steps of a band call `name`."""
-    return plan.facing.yarn if name == FACING and plan.facing else plan.band.yarn
+    return plan.facing.yarn if name == StepYarn.FACING and plan.facing else plan.band.yarn
 
 
 def sewing(spec: GarmentSpec | None, materials: Materials, bed: NeedleBed, size: SizeProof
@@ -164,4 +162,4 @@ def times_of(size: SizeProof, knitted: KnittedPiece) -> int:
 
 def second_colour(trace: Trace) -> int:
     """The stitches knitted with the contrast yarn."""
-    return dict(trace.stitches).get(CONTRAST, 0)
+    return dict(trace.stitches).get(StepYarn.CONTRAST, 0)

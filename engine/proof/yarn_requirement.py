@@ -17,11 +17,11 @@ from ..fabric.piece_fabrics import piece_fabric
 from ..fabric.yarn import Amount, loop_made, packages, per_gram, total
 from ..machine.edge_steps import TakeOff
 from ..machine.programs import Program
+from ..machine.step_keys import StepYarn
 from ..machine.steps import CastOn
 from ..machine.trace import Trace
 from ..pattern.fabrics import Fabric, Yarn
 from ..pattern.model import GarmentSpec, Pattern
-from ..program.band_steps import WASTE
 from ..words.terms.yarn_shares_named import extra_title, share_title, yarn_caution
 from .proof import SizeProof
 from .yarn_extras import Extra, ends, sewing, swatches, times_of
@@ -128,8 +128,8 @@ def _wasted(program: Program, trace: Trace) -> int:
     """The stitches of waste yarn, with its cast-ons and those that take others off [stitches]."""
     off = sum(len(step.needles) * step.rows for step in program.of(TakeOff))
     on = sum(len(step.needles) for step, state in zip(program.steps, trace.states, strict=True)
-             if isinstance(step, CastOn) and state.feeder == WASTE)
-    return dict(trace.stitches).get(WASTE, 0) + on + off
+             if isinstance(step, CastOn) and state.feeder == StepYarn.WASTE)
+    return dict(trace.stitches).get(StepYarn.WASTE, 0) + on + off
 
 
 def unweighed(pattern: Pattern, sizes: Iterable[SizeProof]) -> tuple[Problem, ...]:

@@ -15,14 +15,13 @@ from ..core.yarn_parts import SharedIn, ShareRole, YarnCaution, YarnDoubt
 from ..fabric.gauge import Gauge, measure
 from ..fabric.piece_fabrics import own_foot_fabric, piece_fabric
 from ..fabric.yarn import Amount, per_gram, stitch_amount, stitch_length, stitch_mass, total
+from ..machine.step_keys import STRIPE_YARNS, StepYarn
 from ..machine.trace import Trace
 from ..pattern.fabrics import Fabric, Materials, Yarn
 from ..pattern.model import GarmentSpec, Pattern
 from ..plan.arranged import edge_fabric, knits_as_edge
 from ..plan.band import BandPlan
-from ..program.band_steps import FACING, MAIN
 from ..shape.piece import Piece
-from ..words.terms.yarn_names import OTHER_YARNS
 from .parts_of_fabrics import Parts, parts_of, parts_of_fabrics
 from .proof import KnittedPiece, SizeProof, Strip
 from .yarn_extras import piece_yarn, second_colour, times_of
@@ -103,7 +102,7 @@ def _in_stripes(spec: GarmentSpec | None, materials: Materials, parts: Mapping[s
                 body: _Body) -> Iterator[YarnShare]:
     """The yarns of a piece's stripes beside its own, each by its own rows."""
     piece, times, found = body.knitted.piece, body.times, dict(body.knitted.trace.stitches)
-    for name in OTHER_YARNS:
+    for name in STRIPE_YARNS:
         if name not in found:
             continue
         key = piece_yarn(spec, materials.fabrics, piece.key, name)
@@ -151,7 +150,7 @@ def shares_of_bands(pattern: Pattern, size: SizeProof) -> Iterator[YarnShare]:
         key = band.fabric or edge_fabric(pattern.garment, pattern.edges, band)
         yield _band(materials, parts, plan, strips, materials.fabrics[key],
                     as_edge=knits_as_edge(pattern.garment, pattern.fabrics, pattern.edges, band))
-        if any(FACING in dict(s.trace.stitches) for s in strips):
+        if any(StepYarn.FACING in dict(s.trace.stitches) for s in strips):
             key = free_key(f"{plan.band.key}_facing", "facing", taken)
             taken.add(key)
             yield _behind(materials, parts, plan, strips, key)
@@ -191,7 +190,7 @@ def _behind(materials: Materials, parts: Mapping[str, Parts], plan: BandPlan,
     assert plan.facing is not None
     fabric = materials.fabrics[plan.facing.fabric]
     times = len(strips) * plan.edge_path.times
-    all_ = sum(dict(s.trace.stitches)[FACING] for s in strips) * plan.edge_path.times
+    all_ = sum(dict(s.trace.stitches)[StepYarn.FACING] for s in strips) * plan.edge_path.times
     made = Operand(Fraction(all_), Role.BEHIND)
     return YarnShare(key=key, part=SharedIn(title=band.title, role=ShareRole.BEHIND_FOLD),
                      yarn=fabric.yarn, times=times,
@@ -241,4 +240,4 @@ def _unweighed(parts: Mapping[str, Parts], fabrics: Sequence[Fabric]
 
 def _main(trace: Trace) -> int:
     """The stitches knitted with the main yarn."""
-    return dict(trace.stitches).get(MAIN, 0)
+    return dict(trace.stitches).get(StepYarn.MAIN, 0)

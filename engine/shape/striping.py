@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from ..machine.step_keys import STRIPE_YARNS, StepYarn
 from ..pattern.stripes import StripesSpec
-from ..words.terms.yarn_names import OTHER_YARNS, OWN_YARN
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,7 +17,7 @@ class Stripe:
     """
 
     first: int
-    yarn: str
+    yarn: StepYarn
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +40,7 @@ class Striped:
         """The place of the stripe that has a row; above the last row, of the last stripe."""
         return max(n for n, each in enumerate(self.stripes) if each.first <= max(row, 1))
 
-    def yarn(self, row: int) -> str:
+    def yarn(self, row: int) -> StepYarn:
         """What the yarn of a row is called."""
         return self.stripes[self.at(row)].yarn
 
@@ -54,7 +54,7 @@ class Striped:
         until = self.until(row)
         return self.last - row + 1 if until is None else until
 
-    def rests(self, yarn: str, row: int) -> int:
+    def rests(self, yarn: StepYarn, row: int) -> int:
         """How many rows lie between `row`, where `yarn` is taken out, and its next stripe; 0 where
         it has none."""
         ahead = (each.first - row for each in self.stripes[self.at(row):] if each.yarn == yarn)
@@ -66,13 +66,13 @@ class Striped:
         return 0 < rests <= self.carried and rests % 2 == 0
 
 
-def stripes_of(yarns: list[str]) -> tuple[Stripe, ...]:
+def stripes_of(yarns: list[StepYarn]) -> tuple[Stripe, ...]:
     """Return the stripes of rows that have these yarns, from the first row upward."""
     return tuple(Stripe(row, yarn) for row, yarn in enumerate(yarns, 1)
                  if row == 1 or yarns[row - 2] != yarn)
 
 
-def yarn_names(spec: StripesSpec, own: str) -> Mapping[str, str]:
+def step_yarns(spec: StripesSpec, own: str) -> Mapping[str, StepYarn]:
     """Return what steps call each yarn of the stripes, by its key; `own` is the fabric's."""
     others = [yarn for yarn in spec.yarns if yarn != own]
-    return {own: OWN_YARN, **dict(zip(others, OTHER_YARNS, strict=False))}
+    return {own: StepYarn.MAIN, **dict(zip(others, STRIPE_YARNS, strict=False))}

@@ -14,6 +14,7 @@ from dataclasses import dataclass
 
 from ..machine import rib_steps, steps
 from ..machine.programs import Program
+from ..machine.step_keys import StepYarn
 from ..machine.trace import State
 from .instruction import Moment
 from .shaped_edges import ShapingBlock
@@ -26,10 +27,10 @@ class _Known:
     """What the step before left: dial and yarn as they were last told."""
 
     dial: steps.Dial | None = None
-    yarn: str = ""
+    yarn: StepYarn = StepYarn.NONE
 
 
-def run_of(group: Sequence[Moment | ShapingBlock], known: _Known, yarns: Sequence[str]
+def run_of(group: Sequence[Moment | ShapingBlock], known: _Known, yarns: Sequence[StepYarn]
            ) -> tuple[str, _Known]:
     """Return the attribute for a list of steps, and what is known after it."""
     tokens = []
@@ -43,7 +44,7 @@ def run_of(group: Sequence[Moment | ShapingBlock], known: _Known, yarns: Sequenc
     return f' data-wb-run="{" ".join(tokens)}"', known
 
 
-def yarns_of(program: Program) -> tuple[str, ...]:
+def yarns_of(program: Program) -> tuple[StepYarn, ...]:
     """All yarns that a program threads, in that order."""
     return tuple(dict.fromkeys(step.yarn for step in program.of(steps.Thread)))
 
@@ -66,7 +67,7 @@ def _rows(step: steps.Step) -> int:
     return int(isinstance(step, rib_steps.Zigzag))
 
 
-def _changes(known: _Known, now: _Known, yarns: Sequence[str]) -> str:
+def _changes(known: _Known, now: _Known, yarns: Sequence[StepYarn]) -> str:
     dial = f"d{now.dial}" if now.dial != known.dial else ""
     if now.yarn == known.yarn:
         return dial

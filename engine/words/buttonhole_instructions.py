@@ -6,11 +6,10 @@ from collections.abc import Iterable
 
 from ..catalogue.bands import KINDS
 from ..machine import edge_steps, steps
-from ..machine.step_keys import Topic
+from ..machine.step_keys import StepYarn, Topic
 from ..machine.steps import Side
 from ..markup.html import link
 from ..plan.hole_sizes import loop_chains, loop_length
-from ..program.band_steps import FACING
 from ..proof.yarn_ends import eyelet_end, hole_end, loop_end, slit_end
 from .cut_lengths import to_sew
 from .instruction import Instruction, Moment
@@ -40,7 +39,7 @@ def ends_inside(earlier: Iterable[steps.Step], *, holes_done: bool) -> str:
                 sentences["that of the bind-off across the holes too"] = None
             case steps.Attend(to=Topic.CHOOSE_SLITS) if not shut:
                 sentences["and the ends of the parts between the slits"] = None
-            case steps.Thread(yarn=yarn, fresh=True) if yarn == FACING:
+            case steps.Thread(yarn=yarn, fresh=True) if yarn == StepYarn.FACING:
                 sentences["and those at the fold, where the yarn changes"] = None
     return "".join(f", {each}" for each in sentences)
 

@@ -37,6 +37,7 @@ from .pocket_instructions import hang_lining, knit_pocket
 from .reason_phrases import reason_begun, reason_text
 from .slit_foot import bind_off_foot
 from .terms.waiting_names import RIB_FIRST_ROW
+from .terms.yarn_names import yarn_name
 from .words import counted, named, needles_text, needles_toward, stitches
 
 _CLOSING = "closing-holes.html"
@@ -57,7 +58,7 @@ def knit_with_cord(m: Moment, step: steps.HandKnit) -> Instruction:
             f"Use a cord about {length} long")
     return Instruction(
         text=f"<b>Knit the buttonhole stitches by hand</b> with "
-             f"{esc(step.yarn)}. {lead}:",
+             f"{yarn_name(step.yarn)}. {lead}:",
         places=_each_hole(m), after="Carriage and row counter stay as they are.",
         how=("buttonholes-by-hand.html#knit", "how to knit the holes by hand"), check=True,
         diagram=True)
@@ -213,7 +214,7 @@ def _bind_off_holes(m: Moment, step: edge_steps.BindOff) -> Instruction:
     return Instruction(
         text=f"<b>Bind off across each hole,</b> {method_name(step)}, towards the "
              f"{step.toward.value}, all loops of a needle together. Use a spare end of "
-             f"{esc(step.yarn)} about {spare} long, not the one in the feeder.{begin}",
+             f"{yarn_name(step.yarn)} about {spare} long, not the one in the feeder.{begin}",
         places=tuple(places),
         after=f"{carry}Then lift the yarn off the pegs. The empty needles stay in working "
               "position.",
@@ -257,7 +258,7 @@ def draw_cord(m: Moment, step: edge_steps.DrawCord) -> Instruction:
         return Instruction(text="Draw the waste yarn out when every stitch is on a needle."
                                 f"{marks_out(m)}")
     if step.edge == m.program.first_row:
-        return Instruction(text=f"<b>Draw out the {esc(m.program.cord_yarn)}.</b>"
+        return Instruction(text=f"<b>Draw out the {yarn_name(m.program.cord_yarn)}.</b>"
                            + why("The joining row holds every loop now. "
                                  "The waste yarn falls away."),
                            how=("hanging-first-row.html#draw-cord", "how to draw the cord"),

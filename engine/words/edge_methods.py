@@ -34,6 +34,7 @@ from .cut_lengths import to_cut
 from .instruction import Moment, works
 from .shaped_edges import Done
 from .shaping import METHOD_ANCHORS
+from .terms.yarn_names import yarn_name
 
 # What is done at the bed stands at length, with its sources, on each way's technique page. How
 # shoulders are bound off together, and stitches drawn up, is described where they are made up.
@@ -150,7 +151,7 @@ def chain_text(m: Moment, step: steps.CastOn) -> tuple[str, str]:
         return "", ""
     length = to_cut(step.needles.across, m.pattern.bed.pitch, int(method.yarn), tails=1)
     lift = " Lift the chain off the pegs." * (method is PEG_ON)
-    return (f"Draw about {length} of the {esc(m.after.feeder)} down from the feeder. ",
+    return (f"Draw about {length} of the {yarn_name(m.after.feeder)} down from the feeder. ",
             f"{lift} Take the slack up into the mast before the first row.")
 
 

@@ -8,12 +8,12 @@ from ..catalogue.methods import BY_HAND
 from ..machine import edge_steps, steps
 from ..machine.reasons import Reason
 from ..machine.step_keys import Topic
-from ..markup.html import esc
 from ..proof.yarn_ends import CLOSING
 from .cut_lengths import to_cut
 from .edge_methods import method_name
 from .instruction import Instruction, Moment
 from .lengthwise_instructions import hole_named
+from .terms.yarn_names import yarn_name
 from .words import needles_text, needles_toward
 
 PUSHED_BACK = "Push the needles of {} back to working position, latches open"
@@ -28,9 +28,9 @@ def bind_off_holes(m: Moment, step: edge_steps.BindOff) -> Instruction:
     each = "the hole" if m.strip.plan.is_lengthwise else "each hole"
     tool = "with a transfer tool, " if m.strip.plan.is_lengthwise and not _cast_again(m) else ""
     long = f"about {_spare_end(m, step)} long"
-    ends = f"a spare end of {esc(step.yarn)} {long} for {each}"
+    ends = f"a spare end of {yarn_name(step.yarn)} {long} for {each}"
     if m.strip.plan.is_lengthwise and len(places) == 2:  # a hole in both layers
-        ends = f"two spare ends of {esc(step.yarn)}, each {long}, one for either layer"
+        ends = f"two spare ends of {yarn_name(step.yarn)}, each {long}, one for either layer"
     return Instruction(
         text=f"<b>Bind off the stitches of {each},</b> {tool}{method_name(step)}, towards the "
              f"{step.toward.value}. Take {ends}, not the one in the feeder:",

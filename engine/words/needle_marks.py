@@ -6,8 +6,8 @@ from collections.abc import Mapping
 
 from ..machine.members import Members
 from ..machine.needles import NONE, Needles
+from ..machine.step_keys import StepYarn
 from ..machine.trace import State
-from .terms.yarn_names import HOLE_CORD, POCKET_CORD
 
 
 class Mark(Members):
@@ -52,7 +52,7 @@ def sorted_needles(state: State, shown: Needles, chosen: Needles = NONE,
     working position, or just latched up.
     """
     by_count = [*levels(state), NONE]
-    cord = state.on(HOLE_CORD) | state.on(POCKET_CORD)
+    cord = state.on(StepYarn.HOLE_CORD) | state.on(StepYarn.POCKET_CORD)
     taken = state.holding | cord | chosen
     out = [(Mark.ONE, 1, by_count[0] - by_count[1] - taken if len(by_count) > 1 else NONE),
            (mark, 1, chosen)]

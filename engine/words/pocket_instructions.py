@@ -8,6 +8,7 @@ from ..proof.yarn_ends import HOLE
 from ..shape.edging import Stretch
 from .cut_lengths import to_cut
 from .instruction import Instruction, Moment
+from .terms.yarn_names import yarn_name
 from .words import counted, needles_text, stitches
 
 # How a band takes the sections of a pocket's lower edge, `but` on which of the needles.
@@ -27,9 +28,9 @@ def knit_pocket(m: Moment, step: steps.HandKnit) -> Instruction:
     length = to_cut(len(step.needles), m.pattern.bed.pitch, HOLE, tails=2)
     return Instruction(
         text=f"<b>Knit the {esc(step.cord)}'s {stitches(len(step.needles))} by hand</b> with a "
-             f"{esc(step.yarn)} about {length} long: {needles_text(step.needles)}. Put the needles "
-             "back to working position, latches open, and let both ends of the cord hang down in "
-             "front.",
+             f"{yarn_name(step.yarn)} about {length} long: {needles_text(step.needles)}. Put the "
+             "needles back to working position, latches open, and let both ends of the cord hang "
+             "down in front.",
         after="Carriage and row counter stay as they are. The cord stays in the work until the "
               "pocket is finished.",
         how=("pocket-opening.html", "how to open a pocket"), check=True, diagram=True)

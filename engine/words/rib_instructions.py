@@ -7,7 +7,7 @@ from ..machine.needles import Needle
 from ..machine.reasons import Reason
 from ..machine.rib_steps import Beds
 from ..machine.steps import Side
-from ..markup.html import esc, link
+from ..markup.html import link
 from ..pattern.rib_specs import RibEnds
 from ..plan.band_order import AROUND, FRONT_EDGES
 from ..proof.proof import KnittedPiece
@@ -17,6 +17,7 @@ from .filled import under_neighbour
 from .instruction import Instruction, Moment
 from .needle_marks import Mark
 from .reason_phrases import reason_text
+from .terms.yarn_names import yarn_name
 from .words import counted, stitches, upto_text, which
 
 _LATCHED = "../../bands/latched-rib.html#steps"
@@ -100,8 +101,8 @@ def bring_second(m: Moment, step: rib_steps.BringSecond) -> Instruction:
 def zigzag(m: Moment, step: rib_steps.Zigzag) -> Instruction:
     """The first row, over both beds by turns."""
     loops = len(m.after.loaded) + (len(m.after.second.loaded) if m.after.second else 0)
-    return Instruction(text=f"<b>Cast on with one zigzag row</b> of {esc(step.yarn)} over both "
-                     "beds. Every needle in work takes up a loop, of the two beds by turns: "
+    return Instruction(text=f"<b>Cast on with one zigzag row</b> of {yarn_name(step.yarn)} over "
+                     "both beds. Every needle in work takes up a loop, of the two beds by turns: "
                      f"{loops} loops.", check=True)
 
 

@@ -11,10 +11,9 @@ from ..machine import edge_steps, steps
 from ..machine.needles import Needles
 from ..machine.reasons import Reason
 from ..machine.set_up_steps import Carriage
-from ..machine.step_keys import CastOnMethod
+from ..machine.step_keys import CastOnMethod, StepYarn
 from ..markup.html import esc
 from ..pattern.model import Fold
-from ..program.band_steps import MAIN, WASTE
 from ..proof.proof import KnittedPiece, Strip
 from ..proof.yarn_ends import LAST_ROW, SEAM
 from .cut_lengths import to_cut
@@ -26,6 +25,7 @@ from .instruction import Instruction, Moment
 from .mitre_instructions import is_mitre, pair_instruction
 from .reason_phrases import reason_text
 from .stripe_instructions import caught_text, laid_under, stripe_begun, striped_yarn
+from .terms.yarn_names import yarn_name
 from .turns import turns_text
 from .words import counted, dial_text, needles_text, needles_toward, stitches, upto_text
 
@@ -62,14 +62,14 @@ def spans_text(needles: Needles, which: str = "") -> str:
 
 def thread(m: Moment, step: steps.Thread) -> Instruction:
     """Yarn into the feeder."""
-    yarn, side = esc(step.yarn), m.after.side.value
+    yarn, side = yarn_name(step.yarn), m.after.side.value
     if not step.fresh:
         return Instruction(text=f"<b>Put the {yarn} back into the feeder.</b> It hangs on the "
                          f"{side}.{stripe_begun(m, step)}{THERE}")
     if step.yarn == m.program.cord_yarn:
         return Instruction(text=f"<b>Thread a length of {yarn}</b> on the {side}. "
                          f"Let a hand's length hang in front.{THERE}")
-    named = _own_yarn(m) if step.yarn == MAIN else striped_yarn(m, step)
+    named = _own_yarn(m) if step.yarn == StepYarn.MAIN else striped_yarn(m, step)
     which = f" ({esc(named)})" if named else ""
     return Instruction(text=f"<b>Thread a new end of the {yarn}</b>{which} on the {side}."
                      f"{laid_under(step)}{stripe_begun(m, step)}{THERE}")
@@ -90,30 +90,30 @@ def _own_yarn(m: Moment) -> str:
 
 def unthread(m: Moment, step: steps.Unthread) -> Instruction:
     """Yarn out of the feeder."""
-    yarn = m.before.feeder if m.before else ""
+    yarn = m.before.feeder if m.before else StepYarn.NONE
+    called = yarn_name(yarn)
     if yarn == m.program.cord_yarn:
-        return Instruction(text=f"<b>Take the {esc(yarn)} out of the feeder.</b> Do not cut it: "
+        return Instruction(text=f"<b>Take the {called} out of the feeder.</b> Do not cut it: "
                          "let both ends hang in front.")
     if not step.cut:
-        return Instruction(text=f"<b>Take the {esc(yarn)} out of the feeder.</b> {KEEP} "
-                         f"it stays hanging from the work on the {m.after.side.value}."
-                         f"{caught_text(step)}")
+        return Instruction(text=f"<b>Take the {called} out of the feeder.</b> {KEEP} it stays "
+                         f"hanging from the work on the {m.after.side.value}.{caught_text(step)}")
     by_hand = next((s for s in _until_new_end(m) if isinstance(s, steps.HandKnit)
                     and s.yarn == yarn and not s.cord), None)
     if step.reason is Reason.NONE and by_hand:
         end = to_cut(by_hand.needles.across, m.pattern.bed.pitch, LAST_ROW)
-        return Instruction(text=f"<b>Cut the {esc(yarn)}, leaving an end of about {end},</b> "
+        return Instruction(text=f"<b>Cut the {called}, leaving an end of about {end},</b> "
                          f"and take it out of the feeder. Leave this end on the "
                          f"{m.after.side.value}: you knit the last row with it later, by hand.")
-    if yarn != WASTE and _is_bound_off(m):
-        return Instruction(text=f"<b>Cut the {esc(yarn)}</b> a hand long, draw the tail through "
+    if yarn != StepYarn.WASTE and _is_bound_off(m):
+        return Instruction(text=f"<b>Cut the {called}</b> a hand long, draw the tail through "
                          "the last loop, and take the yarn out of the feeder.")
-    if yarn != WASTE and (long := _pulled_down(m, step)):
-        return Instruction(text=f"<b>Pull down about {long} of {esc(yarn)},</b> cut it there, and "
+    if yarn != StepYarn.WASTE and (long := _pulled_down(m, step)):
+        return Instruction(text=f"<b>Pull down about {long} of {called},</b> cut it there, and "
                            f"take it out of the feeder. {_END_FOR[step.reason]}")
     new = ": the stitches are sewn off with new lengths" * _new_lengths(m, step)
-    tail = "" if yarn == WASTE else f" Leave a tail a hand long{new}."
-    return Instruction(text=f"<b>Cut the {esc(yarn)}</b> and take it out of the feeder.{tail}")
+    tail = "" if yarn == StepYarn.WASTE else f" Leave a tail a hand long{new}."
+    return Instruction(text=f"<b>Cut the {called}</b> and take it out of the feeder.{tail}")
 
 
 def _until_new_end(m: Moment) -> Iterator[steps.Step]:
@@ -177,7 +177,7 @@ def cast_on(m: Moment, step: steps.CastOn) -> Instruction:
     before, after = chain_text(m, step)
     where = spans_text(step.needles, " that are in work")
     return Instruction(
-        text=f"{before}<b>Cast on{method} with the {esc(m.after.feeder)}</b> over needles "
+        text=f"{before}<b>Cast on{method} with the {yarn_name(m.after.feeder)}</b> over needles "
              f"{where}, one loop on each: {stitches(len(step.needles))}.{after}",
         how=("waste-start.html", "how to start on waste yarn") if waste else None, check=True)
 
@@ -210,7 +210,7 @@ def knit_by_hand(m: Moment, step: steps.HandKnit) -> Instruction:
     several = any(not hung.onto_empty for hung in m.earlier_of(edge_steps.Hang))
     loops = "all its loops together" if several else "its loop"
     return Instruction(
-        text=f"<b>Knit one{loose} row by hand</b> with the end of {esc(step.yarn)}, from "
+        text=f"<b>Knit one{loose} row by hand</b> with the end of {yarn_name(step.yarn)}, from "
              f"the {side.value}, where it hangs, to the {side.other.value}: on each of the needles "
              f"{needles_toward(step.needles, side.other)} draw the yarn through "
              f"{loops}.{long}",
@@ -290,8 +290,8 @@ def cross(m: Moment, step: steps.Cross) -> Instruction:
 def tuck(m: Moment, step: steps.Tuck) -> Instruction:
     """Needles that do not knit in the next row, with its yarn laid over them."""
     return Instruction(text=f"<b>For the next row tuck</b> {needles_text(step.needles)}: holding "
-                     "position, the carriage set to hold. After it put them back in upper working "
-                     "position, every latch open.")
+                            "position, the carriage set to hold. After it put them back in upper "
+                            "working position, every latch open.")
 
 
 def slip(m: Moment, step: steps.Slip) -> Instruction:

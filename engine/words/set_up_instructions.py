@@ -20,11 +20,11 @@ from ..machine.set_up_steps import (
 )
 from ..machine.steps import Knit, Step
 from ..machine.trace import State
-from ..markup.html import esc
 from .explained import CLEAR
 from .instruction import Instruction, Moment
 from .mitre_instructions import is_mitre, pair_instruction
 from .reason_phrases import reason_text
+from .terms.yarn_names import yarn_name
 from .words import from_to
 
 # Where weights are hung on again.
@@ -146,5 +146,5 @@ def uncouple(m: Moment, step: Uncouple) -> Instruction:
 
 def cut_end(m: Moment, step: CutEnd) -> Instruction:
     """A yarn that was left hanging."""
-    return Instruction(text=f"<b>Cut the {esc(step.yarn)}</b> that hangs from the work. Leave a "
-                     "tail a hand long.")
+    return Instruction(text=f"<b>Cut the {yarn_name(step.yarn)}</b> that hangs from the work. "
+                     "Leave a tail a hand long.")

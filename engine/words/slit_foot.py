@@ -5,7 +5,6 @@ from __future__ import annotations
 
 from ..catalogue.methods import STITCH_OVER
 from ..machine import edge_steps
-from ..markup.html import esc
 from ..shape.bars import shared_out
 from ..shape.tasks import Task
 from .bands_named import named
@@ -14,6 +13,7 @@ from .edge_methods import method_name
 from .instruction import Instruction, Moment
 from .joins import shared_text
 from .reason_phrases import reason_text
+from .terms.yarn_names import yarn_name
 from .words import counted, needles_text, stitches
 
 _TAKER = {True: ("stitch", "bar"), False: ("bar", "stitch")}  # which of the two takes the other
@@ -26,13 +26,13 @@ def bind_off_foot(m: Moment, step: edge_steps.BindOff) -> Instruction:
     if len(step.needles) == 1:
         return Instruction(
             text=f"<b>Take off the {stitches(1)} at the centre,</b> {needles_text(step.needles)}: "
-                 f"draw a spare end of {esc(step.yarn)} about {spare} long through it. Push "
+                 f"draw a spare end of {yarn_name(step.yarn)} about {spare} long through it. Push "
                  f"the empty needle back to non-working position. {fasten}", check=True)
     return Instruction(
         text=f"<b>Bind off the {stitches(len(step.needles))} at the centre,</b> "
-             f"{needles_text(step.needles)}, with a spare end of {esc(step.yarn)} about {spare} "
-             f"long, {method_name(step)}. Push the empty needles back to non-working position. "
-             f"{fasten}", check=True)
+             f"{needles_text(step.needles)}, with a spare end of {yarn_name(step.yarn)} about "
+             f"{spare} long, {method_name(step)}. Push the empty needles back to non-working "
+             f"position. {fasten}", check=True)
 
 
 def foot_sewn(task: Task) -> str:

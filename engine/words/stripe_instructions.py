@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from ..machine.reasons import Reason
+from ..machine.step_keys import STRIPE_YARNS, StepYarn
 from ..machine.steps import Thread, Unthread
 from ..machine.two_yarn_steps import ThreadContrast
 from ..markup.html import esc
@@ -15,7 +16,7 @@ from ..proof.yarn_extras import piece_yarn
 from ..shape.piece import Piece
 from ..shape.ribs import Rib
 from .instruction import Moment
-from .terms.yarn_names import OTHER_YARNS
+from .terms.yarn_names import yarn_name
 from .words import counted, joined, needles_text
 
 # Rows from which on a yarn that rests is caught at the edge: "Carry the yarn along the side", a
@@ -25,7 +26,7 @@ CAUGHT = 4
 
 def striped_yarn(m: Moment, step: Thread) -> str:
     """The name of a stripe's yarn, "" of any other."""
-    if step.yarn not in OTHER_YARNS or isinstance(m.work, Strip):
+    if step.yarn not in STRIPE_YARNS or isinstance(m.work, Strip):
         return ""
     return m.pattern.yarns[piece_yarn(m.pattern.garment, m.pattern.fabrics, m.work.piece.key,
                                       step.yarn)].called
@@ -58,14 +59,15 @@ def stripes_lead(spec: GarmentSpec | None, materials: Materials, piece: Piece) -
     parts, named = [], set()
     for yarn, rows in runs[:period + 1]:
         called = materials.yarns[piece_yarn(spec, materials.fabrics, piece.key, yarn)].called
-        parts.append(f"{counted(rows, 'row')} of the {yarn}" + f" ({called})" * (yarn not in named))
+        parts.append(f"{counted(rows, 'row')} of the {yarn_name(yarn)}"
+                     + f" ({called})" * (yarn not in named))
         named.add(yarn)
     foot = f" above the {'rib' if isinstance(piece.hem, Rib) else 'hem'}" * bool(piece.hem)
     return (f"<p>Stripes, by the row counter{foot}: first {esc(parts[0])}. Then{again} "
             f"{esc(joined(parts[1:]))}.</p>")
 
 
-def _period(runs: Sequence[tuple[str, int]]) -> int:
+def _period(runs: Sequence[tuple[StepYarn, int]]) -> int:
     """After how many stripes they come again, the last of all perhaps cut; all, if never."""
     return next(n for n in range(1, len(runs) + 1) if all(
         a == b or (at == len(runs) - 1 and a[0] == b[0] and a[1] < b[1])

@@ -14,12 +14,12 @@ from ..machine.two_yarn_steps import (
     UnthreadContrast,
     Yarns,
 )
-from ..markup.html import esc
 from ..pattern.cells import Cell
 from ..program.chart_actions import ChartRows, is_cut
 from .explained import KEEP, THERE
 from .instruction import Instruction, Moment
 from .stripe_instructions import laid_under
+from .terms.yarn_names import yarn_name
 from .words import joined, needles_text, upto_text
 
 _BACK = "and set the carriage to knit one yarn again."
@@ -35,13 +35,13 @@ def set_yarns(m: Moment, step: SetYarns) -> Instruction:
 def thread_contrast(m: Moment, step: ThreadContrast) -> Instruction:
     """The contrast yarn into the second feeder."""
     end = "a new end of the" if step.fresh else "the hanging end of the"
-    return Instruction(text=f"<b>Thread {end} {esc(step.yarn)}</b> into the second feeder, "
+    return Instruction(text=f"<b>Thread {end} {yarn_name(step.yarn)}</b> into the second feeder, "
                      f"on the {m.after.side.value}.{laid_under(step)}{THERE}")
 
 
 def unthread_contrast(m: Moment, step: UnthreadContrast) -> Instruction:
     """The contrast yarn out of it."""
-    yarn = esc(m.before.contrast) if m.before else ""
+    yarn = yarn_name(m.before.contrast) if m.before else ""
     if step.cut:
         return Instruction(text=f"<b>Cut the {yarn}</b> and take it out of the second feeder. "
                          "Leave a tail a hand long." + (
@@ -57,7 +57,7 @@ def yarn_text(step: SetYarns | ThreadContrast | UnthreadContrast, state: State) 
         return f"set the carriage to knit {step.to.value} in a row"
     if isinstance(step, ThreadContrast):
         end = "a new end" if step.fresh else f"the end that hangs on the {state.side.value}"
-        return f"put the {step.yarn} into the second feeder, {end}"
+        return f"put the {yarn_name(step.yarn)} into the second feeder, {end}"
     if step.cut:
         return "cut the contrast yarn and take it out of the second feeder"
     return "take the contrast yarn out of the second feeder, do not cut it"

@@ -9,8 +9,8 @@ from published_more import against
 from sourced import banded, counts, proved, read, swatch
 from walebook.core.units import read_length
 from walebook.machine.needles import Needle, every_other
+from walebook.machine.step_keys import StepYarn
 from walebook.machine.steps import Attend, Knit, Transfer
-from walebook.program.band_steps import MAIN, WASTE
 
 PLAIN = swatch(20, 25)  # a stitch is 5 mm wide and a row 4 mm high
 
@@ -211,7 +211,7 @@ def test_a_picot_band(case):
     assert isinstance(moved, Transfer) and not moved.rest
     assert moved.needles == every_other(Needle(on.first.place + 1), on.last)
     before, after = (sum(step.rows for step in part if isinstance(step, Knit)
-                         and step.yarn == MAIN) for part in (steps[:at], steps[at:]))
+                         and step.yarn == StepYarn.MAIN) for part in (steps[:at], steps[at:]))
     assert (before, after) == (wanted["rows_before_fold"], wanted["rows_after_fold"])
 
 
@@ -239,7 +239,7 @@ def test_a_long_band_lies_about_the_middle_and_starts_on_waste(case):
     on = max((state.loaded for state in strip.trace.states), key=len)
     assert (on.first.place, on.last.place, len(on)) == (-left, right - 1, said["neck_sts"])
     waste = next(step for step in strip.program.steps
-                 if isinstance(step, Knit) and step.yarn == WASTE)
+                 if isinstance(step, Knit) and step.yarn == StepYarn.WASTE)
     assert fewest <= waste.rows <= most
 
 

@@ -20,6 +20,7 @@ from walebook.core.problems import Place
 from walebook.core.units import read_dial
 from walebook.forms.registry import FORMS
 from walebook.machine.edge_steps import TakeOff
+from walebook.machine.step_keys import StepYarn
 from walebook.machine.steps import Dial, Knit, SetDial, Transfer
 from walebook.machine.trace import Trace
 from walebook.pattern.model import Pattern
@@ -121,4 +122,4 @@ def test_needles_are_emptied_between_stitches_for_few_rows_only(form: str):
 
 
 def piece_rows(trace: Trace) -> int:
-    return dict(trace.rows)["main yarn"]
+    return dict(trace.rows)[StepYarn.MAIN]

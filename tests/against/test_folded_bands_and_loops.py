@@ -19,7 +19,7 @@ from walebook.machine.needles import Needle, Needles, bed_of, between, centred, 
 from walebook.machine.programs import Program, ProgramSection
 from walebook.machine.reasons import Reason
 from walebook.machine.set_up_steps import HangWeights, TakeWeightsOff, Weight
-from walebook.machine.step_keys import BindOffMethod, CastOnMethod
+from walebook.machine.step_keys import BindOffMethod, CastOnMethod, StepYarn
 from walebook.machine.steps import (
     Bring,
     CastOn,
@@ -41,7 +41,7 @@ from walebook.machine.trace import Trace
 from walebook.pattern.holes import Lean
 from walebook.pattern.model import CollarSpec, Fold
 from walebook.plan.band import depth_mm
-from walebook.program.band_steps import FIRST_ROW, MAIN, WASTE
+from walebook.program.band_steps import FIRST_ROW
 from walebook.program.layout import lay_out
 
 from tests.small_patterns import figure_of
@@ -86,7 +86,7 @@ def hung(program: Program, edge: str) -> Needles:
     return Needles(sum(step.needles.mask for step in steps))  # no needle twice, or it carries
 
 
-def rows_of(steps: list[Step], yarn: str = MAIN) -> int:
+def rows_of(steps: list[Step], yarn: str = StepYarn.MAIN) -> int:
     """The carriage rows of a yarn in these steps [rows]."""
     return sum(step.rows for step in steps if isinstance(step, Knit) and step.yarn == yarn)
 
@@ -119,7 +119,8 @@ def test_the_band_of_the_worked_example(front, fold):
     left = [later[0].place - sooner[1].place - 1 for sooner, later in pairwise(spans)]
     assert left == [4] * 4
     assert layers(program) == [4, 4 + plan.fold_rows.value + 4, 4]
-    assert dict(seen.rows)[MAIN] == 16 + plan.fold_rows.value + 1  # and the joining row by hand
+    # and the joining row by hand
+    assert dict(seen.rows)[StepYarn.MAIN] == 16 + plan.fold_rows.value + 1
 
 
 @against("D02")
@@ -144,7 +145,7 @@ def test_a_picot_hem(case):
     assert seen.states[place].loaded == every_other(work.first, last)
     assert rows_of(program.steps[:place]) == wanted["rows_before_fold"]
     assert rows_of(program.steps[place:]) == wanted["rows_after_fold"]
-    dials = {step.dial for step in made_of(program, Knit) if step.yarn == MAIN}
+    dials = {step.dial for step in made_of(program, Knit) if step.yarn == StepYarn.MAIN}
     assert dials == {Dial(3 * wanted["hem_tension"])}
 
 
@@ -190,7 +191,7 @@ def test_twelve_rows_each_side_of_one_loose_row(case):
     half = wanted["rows_each_half"]
     said = one_band.band(fold=Fold.LOOSE, rows=one_band.rows(half // 2, half // 2, half // 2, 6))
     program, _ = knitted(one_band.plan(said, 52))
-    main = [step for step in made_of(program, Knit) if step.yarn == MAIN]
+    main = [step for step in made_of(program, Knit) if step.yarn == StepYarn.MAIN]
     loose = next(place for place, s in enumerate(main) if s.dial > one_band.GARMENT_DIAL)
     assert main[loose].rows == 1 and wanted["fold"] == "1 row at high tension"
     assert rows_of(main[:loose]) == rows_of(main[loose + 1 :]) == half
@@ -206,7 +207,7 @@ def test_the_tension_is_graded_after_every_four_rows_and_back(case):
     said = one_band.band(fold=Fold.LOOSE, rows=one_band.rows(half // 2, half // 2, half // 2, 6),
                          kind="stand collar", collar=CollarSpec(outer_dial=tighter))
     program, _ = knitted(one_band.plan(said, 52))
-    main = [step for step in made_of(program, Knit) if step.yarn == MAIN]
+    main = [step for step in made_of(program, Knit) if step.yarn == StepYarn.MAIN]
     loose = next(place for place, s in enumerate(main) if place and s.dial > main[1].dial)
     rows = [s.rows for s in main]
     # The first of the first four rows is knitted at the garment's dial.
@@ -228,7 +229,7 @@ def test_tension_graded_in_steps_and_back(case, kind):
         f"    edge: neck\n    kind: {kind}\n    fabric: band\n    dials: [6, 5, 4]\n"
         f"    fold: loose\n    depth: {half * 4} mm\n")  # rows are 4 mm high
     strip = proof.sizes[0].strips[0]
-    main = [step for step in made_of(strip.program, Knit) if step.yarn == MAIN]
+    main = [step for step in made_of(strip.program, Knit) if step.yarn == StepYarn.MAIN]
     rows = [step.dial for step in main for _ in range(step.rows)]
     start, less, least = Dial(18), Dial(15), Dial(12)
     assert rows[:half] == [start] * 4 + [less] * 4 + [least] * 4
@@ -246,7 +247,7 @@ def test_the_layout_and_the_waste_start_of_a_long_band(case):
     program, seen = knitted(one_band.plan(one_band.band(), 173))  # 173 × 3/4 = 129 3/4
     assert lay_out(said["neck_sts"], Side.RIGHT).needles == written
     assert max(len(state.loaded) for state in seen.states) == said["neck_sts"]
-    assert fewest <= rows_of(program.steps, WASTE) <= most
+    assert fewest <= rows_of(program.steps, StepYarn.WASTE) <= most
 
 
 @against("D11")
@@ -392,7 +393,8 @@ def test_a_band_takes_the_half_loop_where_its_first_row_ended(front, lean, waste
     holes = replace(one_band.holes(5, 3, 2, front=front), lean=lean)
     said = replace(one_band.band(buttonholes=holes), waste_rows=waste)
     program, seen = knitted(one_band.plan(said, 52), front=front)
-    rows = [n for n, s in enumerate(program.steps) if isinstance(s, Knit) and s.yarn == MAIN]
+    rows = [n for n, s in enumerate(program.steps)
+            if isinstance(s, Knit) and s.yarn == StepYarn.MAIN]
     began = seen.states[rows[0] - 1].side
     (hang,) = [step for step in made_of(program, Hang) if step.edge == FIRST_ROW]
     turns = len(made_of(program, TurnWork))

@@ -16,8 +16,8 @@ from shapely import Polygon
 from walebook.core.counted import stated as count
 from walebook.core.counts import Unit
 from walebook.fabric.gauge import Gauge, measure
+from walebook.machine.step_keys import StepYarn
 from walebook.pattern.model import Fold, Neck
-from walebook.program.band_steps import MAIN
 from walebook.proof.proof import KnittedPiece
 from walebook.shape.dimension_names import (
     ABOVE_HEM,
@@ -85,7 +85,7 @@ def hidden(piece: Piece) -> int:
 @pytest.mark.parametrize("form", SHAPED)
 def test_an_outline_covers_the_stitches_that_the_bed_knitted(form):
     for k, made in drawn(form):
-        stitches = dict(k.trace.stitches)[MAIN] - hidden(k.piece)
+        stitches = dict(k.trace.stitches)[StepYarn.MAIN] - hidden(k.piece)
         covered = polygon(made).area / float(GAUGE.stitch * GAUGE.row)
         edges = 4 if k.piece.opening else 2
         slack = Fraction(edges, 2) * (k.piece.rows + 2) + k.piece.stitches.value

@@ -7,9 +7,9 @@ from fractions import Fraction
 import pytest
 from walebook.core.counted import stated
 from walebook.core.counts import Unit, whole
+from walebook.machine.step_keys import StepYarn
 from walebook.machine.steps import Dial, Knit
 from walebook.pattern.rib_specs import RibMake
-from walebook.program.band_steps import MAIN
 from walebook.program.piece_program import piece_program
 from walebook.shape.piece import Piece
 from walebook.shape.profile import Profile
@@ -48,7 +48,8 @@ def piece(make: RibMake, works: tuple[bool, ...], stitches: int, rows: int) -> P
 def test_a_folded_rib_takes_twice_its_depth_and_a_joining_row():
     """D01 and D03: hem rows are twice the depth; a loose fold row between is D05."""
     program = piece_program(piece(RibMake.HUNG, ONE, 41, 12), dial=Dial(15), bed_needles=200)
-    rows = [s.rows for s in program.sections[0].steps if isinstance(s, Knit) and s.yarn == MAIN]
+    rows = [s.rows for s in program.sections[0].steps
+            if isinstance(s, Knit) and s.yarn == StepYarn.MAIN]
     assert rows == [12, 1, 12, 1]
 
 

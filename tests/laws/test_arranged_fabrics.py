@@ -21,6 +21,7 @@ from walebook.forms.registry import FORMS
 from walebook.machine.headings import Heading
 from walebook.machine.needles import Needles
 from walebook.machine.programs import ProgramSection
+from walebook.machine.step_keys import StepYarn
 from walebook.machine.steps import Increase, Knit, Transfer
 from walebook.pages import write_pages
 from walebook.pattern.rib_specs import RibMake
@@ -32,7 +33,7 @@ from tests.scale import examples
 
 ARRANGEMENTS = ("1 in 1 out", "2 in 1 out", "3 in 1 out, 1 in 1 out", "2 in 2 out", "1 in 3 out",
                 "3 in 1 out, 1 in 2 out")
-KNITTED = {"main yarn", "facing yarn", "contrast yarn"}
+KNITTED = {StepYarn.MAIN, StepYarn.FACING, StepYarn.CONTRAST}
 FRONTED = {"front_edge", "front_and_neck", "placket"}
 
 

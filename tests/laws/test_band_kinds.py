@@ -11,6 +11,7 @@ from walebook.catalogue.bands import KINDS
 from walebook.machine.edge_steps import Hang, TakeOff
 from walebook.machine.reasons import Reason
 from walebook.machine.set_up_steps import HangWeights, TakeWeightsOff
+from walebook.machine.step_keys import StepYarn
 from walebook.machine.steps import Attend, Knit, Side, Thread, Unthread
 from walebook.pages.program import steps_html
 from walebook.pattern.holes import ButtonholeKind
@@ -129,7 +130,7 @@ def test_rows_come_to_the_layers_the_kind_has(name: str) -> None:
     assert proof is not None
     strip = proof.sizes[0].strips[0]
     main = sum(s.rows for s in strip.program.steps
-               if isinstance(s, Knit) and s.yarn == "main yarn")
+               if isinstance(s, Knit) and s.yarn == StepYarn.MAIN)
     kind = KINDS[name]
     if kind.lengthwise:  # its rows lie along the edge: as many as the edge has in its own fabric
         assert main == 80

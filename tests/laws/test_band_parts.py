@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from walebook.catalogue.bands import KINDS
 from walebook.catalogue.methods import SEWN
 from walebook.machine.edge_steps import Hang
+from walebook.machine.step_keys import StepYarn
 from walebook.machine.steps import Attend, Dial, Increase, Knit, Side
 from walebook.pages.strips import strip_body
 from walebook.pattern.edges import EdgeSection, EdgeShape, EdgeSpec
@@ -204,7 +205,7 @@ def test_graded_layers_mirror_about_the_fold(kind: str, dials: list[Dial], split
     assert proof is not None
     strip = proof.sizes[0].strips[0]
     rows = [step.dial for step in strip.program.steps
-            if isinstance(step, Knit) and step.yarn == "main yarn" for _ in range(step.rows)]
+            if isinstance(step, Knit) and step.yarn == StepYarn.MAIN for _ in range(step.rows)]
     depth = sum(split)
     assert len(rows) == depth * KINDS[kind].layers + (KINDS[kind].layers == 2)
     wanted = list(strip.plan.row_dials)

@@ -20,6 +20,7 @@ from walebook.core.units import Length
 from walebook.forms.registry import FORMS
 from walebook.machine.headings import Heading
 from walebook.machine.programs import Program, ProgramSection
+from walebook.machine.step_keys import StepYarn
 from walebook.machine.steps import Cross, Dial, Knit, Slip, Step, Transfer, Tuck
 from walebook.machine.two_yarn_steps import KnitTwo, ThreadContrast
 from walebook.pattern.cells import Cell
@@ -118,7 +119,7 @@ def of_charts(step: Step) -> Iterator[tuple[str, Step]]:
         yield "picks moved", replace(step, picks=step.picks.shifted(1))
         yield "yarns exchanged", replace(step, yarn=step.contrast, contrast=step.yarn)
     if isinstance(step, ThreadContrast):
-        yield "other yarn", replace(step, yarn="waste yarn")
+        yield "other yarn", replace(step, yarn=StepYarn.WASTE)
     if isinstance(step, Transfer):
         yield "other way", replace(step, by=-step.by)
     if isinstance(step, Cross):
@@ -180,7 +181,7 @@ def test_panels_are_whole_repeats_that_the_bed_knits(width: int, panels: int,
     assert off <= Fraction(panels * made.stitches, 2) * cut.gauge.stitch
     _, result = pieces.knit(panel)
     assert result.refusal is None
-    assert dict(result.rows)["main yarn"] >= panel.rows
+    assert dict(result.rows)[StepYarn.MAIN] >= panel.rows
 
 
 def blanket(made: StitchChart, around: Fraction, width: int, panels: int, hem: bool) -> Cut:

@@ -9,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from walebook.core.units import Length
 from walebook.machine.reasons import Reason
+from walebook.machine.step_keys import StepYarn
 from walebook.machine.steps import Attend, Hold, Knit, Resume, Side, Thread, Transfer
 from walebook.pattern.holes import ButtonholeKind
 from walebook.pattern.model import Fold
@@ -52,7 +53,7 @@ def test_every_part_between_slits_is_knitted_as_high_as_the_next(
     assert len(parts) == layers * (strip.plan.placing.buttonhole_count + 1)
     assert {s.rows for s in parts} == {strip.plan.slit.value}
     # A band with slits has as many stitches as one without, and no row of any part is missing.
-    main = dict(strip.trace.stitches)["main yarn"]
+    main = dict(strip.trace.stitches)[StepYarn.MAIN]
     every = layers * strip.plan.depth.value + (strip.plan.fold_rows.value if layers == 2 else 0) + 1
     assert main == every * strip.plan.stitches.value
 

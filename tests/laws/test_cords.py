@@ -10,6 +10,7 @@ from walebook.core.counted import stated
 from walebook.core.counts import Unit
 from walebook.machine.edge_steps import Hang
 from walebook.machine.reasons import Reason
+from walebook.machine.step_keys import StepYarn
 from walebook.machine.steps import Dial, Knit, Transfer
 from walebook.pattern.model import Fold
 from walebook.shape.foot import Hem
@@ -40,7 +41,7 @@ def test_a_hem_with_eyelets_is_knitted_to_its_end_and_costs_nothing(piece: Piece
     assert run.refusal is None, str(run.refusal)
     _, plain = pieces.knit(replace(piece, hem=replace(piece.hem, eyelets=())))
     assert run.states[-1].counter == plain.states[-1].counter
-    assert dict(run.rows)["main yarn"] == dict(plain.rows)["main yarn"]
+    assert dict(run.rows)[StepYarn.MAIN] == dict(plain.rows)[StepYarn.MAIN]
 
 
 @given(hemmed())
@@ -54,7 +55,7 @@ def test_eyelets_lie_between_the_fold_and_the_joining(piece: Piece) -> None:
              and s.reason is Reason.FOR_CORD]
     (hung,) = [n for n, s in enumerate(steps) if isinstance(s, Hang)]
     assert at < hung
-    before = sum(s.rows for s in steps[:at] if isinstance(s, Knit) and s.yarn == "main yarn")
+    before = sum(s.rows for s in steps[:at] if isinstance(s, Knit) and s.yarn == StepYarn.MAIN)
     fold = 0 if piece.hem.fold is Fold.PICOT else 1
     assert before == piece.hem.rows + fold + piece.hem.rows // 2
     assert len(steps[at].needles) == len(piece.hem.eyelets)  # type: ignore[attr-defined]

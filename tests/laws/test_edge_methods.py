@@ -31,7 +31,7 @@ from walebook.forms.registry import FORMS
 from walebook.machine.edge_steps import BindOff, TakeOff
 from walebook.machine.needles import NONE
 from walebook.machine.programs import Program
-from walebook.machine.step_keys import CastOnMethod
+from walebook.machine.step_keys import CastOnMethod, StepYarn
 from walebook.machine.steps import CastOn, Resume, Slip
 from walebook.pages.making_up import making_up
 from walebook.pattern.model import Fold, Neck, Pattern
@@ -125,7 +125,7 @@ def test_a_way_adds_no_row_but_the_chain_one(
 ) -> None:
     """The loose row of a chain is its own; everything else leaves the rows as planned."""
     _, result = pieces.knit(straight(width, rows, on, off))
-    assert dict(result.rows)["main yarn"] == rows + (off is CHAIN_OFF)
+    assert dict(result.rows)[StepYarn.MAIN] == rows + (off is CHAIN_OFF)
 
 
 @given(width=st.integers(2, 120), off=st.sampled_from(TOPS))

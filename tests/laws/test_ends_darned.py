@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from walebook.machine.edge_steps import BindOff
+from walebook.machine.step_keys import StepYarn
 from walebook.machine.steps import Attend, HandKnit, Knit, Step, Thread
 from walebook.pages.program import numbered, words_of
 from walebook.proof.proof import Strip
@@ -10,7 +11,7 @@ from walebook.words.instruction import Moment
 
 from tests.whole_collection import collection
 
-OWN = ("main yarn", "facing yarn")
+OWN = (StepYarn.MAIN, StepYarn.FACING)
 SLITS, FOLD, ACROSS = "between the slits", "at the fold", "across the holes"
 
 

@@ -23,6 +23,7 @@ from walebook.core.counted import Count
 from walebook.core.counts import RULES, Rounding, Unit
 from walebook.core.expression import Expression, Operand, Opposite, Rounded, plain
 from walebook.core.operands import Role
+from walebook.machine.step_keys import StepYarn
 from walebook.machine.steps import Knit
 from walebook.pages.band_lengths import finished
 from walebook.pages.counts_json import counts_json
@@ -91,7 +92,7 @@ def test_waste_yarn_and_what_is_knitted_first_are_counted():
     """Waste yarn wherever a strip or a hem begins on it; a mass wherever no garment is knitted."""
     found = {slug: {name for name, _ in counts(document)} for slug, document in published().items()}
     for proof in collection().proofs:
-        started = any(step.yarn == "waste yarn" for size in proof.sizes
+        started = any(step.yarn == StepYarn.WASTE for size in proof.sizes
                       for work in (*size.strips, *size.pieces) for step in work.program.of(Knit))
         assert ("waste_metres" in found[proof.pattern.slug]) or not started
         assert any(name.endswith("_edge_grams") for name in found[proof.pattern.slug]) is (

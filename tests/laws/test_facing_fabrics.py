@@ -14,6 +14,7 @@ from walebook.core.units import Length
 from walebook.machine.edge_steps import Hang
 from walebook.machine.headings import Heading
 from walebook.machine.programs import ProgramSection
+from walebook.machine.step_keys import StepYarn
 from walebook.machine.steps import Increase, Knit, Side
 from walebook.pattern.fabrics import Swatch, Yarn
 from walebook.pattern.model import Fold, Pattern
@@ -67,7 +68,7 @@ def test_both_layers_are_as_long_and_as_deep(kind: str, stitch: Fraction, row: F
         behind = [s for s in strip.program.steps if isinstance(s, Knit)
                   and s.claim.stitches == facing.stitches.value]
         assert sum(s.rows for s in behind) >= facing.rows.value - 1
-        named = "facing yarn" if yarn == "silk" else "main yarn"
+        named = StepYarn.FACING if yarn == "silk" else StepYarn.MAIN
         assert behind[-1].yarn == named
 
 
@@ -95,8 +96,8 @@ def test_yarn_of_its_own_is_needed_apart() -> None:
     size = proof.sizes[0]
     wool, silk = yarn_requirements(proof.pattern, size)
     by_bed = [dict(s.trace.stitches) for s in size.strips]
-    assert [p.stitches.value for p in silk.parts] == [sum(b["facing yarn"] for b in by_bed)]
-    assert [p.stitches.value for p in wool.parts] == [sum(b["main yarn"] for b in by_bed)]
+    assert [p.stitches.value for p in silk.parts] == [sum(b[StepYarn.FACING] for b in by_bed)]
+    assert [p.stitches.value for p in wool.parts] == [sum(b[StepYarn.MAIN] for b in by_bed)]
 
 
 def test_a_facing_far_off_is_refused_with_figures() -> None:

@@ -23,6 +23,7 @@ from walebook.machine.needles import of
 from walebook.machine.programs import Program
 from walebook.machine.reasons import Reason
 from walebook.machine.set_up_steps import HangWeights
+from walebook.machine.step_keys import StepYarn
 from walebook.machine.steps import Dial, Increase, Knit, Side, Transfer
 from walebook.machine.trace import Trace
 from walebook.pages.program import steps_html
@@ -97,7 +98,7 @@ def test_a_mitred_band_is_knitted_to_its_end_with_its_layers_alike(plan: BandPla
     program, seen = knitted(plan, front)
     widths = [len(state.loaded) for step, state in zip(program.steps, seen.states, strict=True)
               for _ in range(step.rows if isinstance(step, Knit) else 0)
-              if isinstance(step, Knit) and step.yarn == "main yarn"]
+              if isinstance(step, Knit) and step.yarn == StepYarn.MAIN]
     depth = plan.depth.value
     middle = widths[depth:len(widths) - depth]
     assert len(middle) == plan.fold_rows.value
@@ -188,7 +189,7 @@ def test_a_band_round_square_corners_is_knitted_to_its_end(plan: BandPlan, front
     """Inward two go at every corner, outward two come; a second layer does the same backwards."""
     program, seen = knitted(plan, front)
     widths = [len(state.loaded) for step, state in zip(program.steps, seen.states, strict=True)
-              if isinstance(step, Knit) and step.yarn == "main yarn" for _ in range(step.rows)]
+              if isinstance(step, Knit) and step.yarn == StepYarn.MAIN for _ in range(step.rows)]
     depth, plain = plan.depth.value, plan.stitches.value
     assert plan.mitre is not None
     more = 4 * plan.mitre.pairs.value * (1 if plan.edge_path.key == "front_and_neck" else -1)

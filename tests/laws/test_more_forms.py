@@ -18,6 +18,7 @@ from walebook.core.ranges import MEASURES
 from walebook.core.units import Length
 from walebook.fabric.arrangement import read_repeat
 from walebook.forms.registry import FORMS
+from walebook.machine.step_keys import StepYarn
 from walebook.pages.shared_by_pages import shared
 from walebook.pages.size_page import size_page
 from walebook.pattern.fabrics import Repeat
@@ -130,7 +131,7 @@ def test_all_rows_and_stitches_are_in_the_counts(form: str, data: st.DataObject)
         assert counts[piece.key, "cast_on"] == piece.stitches
         knitted = dict(pieces.knit(piece)[1].rows)
         hem = 2 * piece.hem.rows + 2 if piece.hem else 0
-        assert counts[piece.key, "rows"].value == knitted["main yarn"] - hem
+        assert counts[piece.key, "rows"].value == knitted[StepYarn.MAIN] - hem
         assert counts[piece.key, "rows"].unit is Unit.ROWS
 
 
@@ -265,7 +266,7 @@ def test_a_cuffs_band_is_knitted_for_both_mittens_and_the_page_says_so() -> None
     own, = (part for need in yarn_requirements(proof.pattern, size) for part in need.parts
             if part.key == "cuff")
     assert (own.times, share_title(own.part)) == (2, "Cuff band, both together")
-    assert own.stitches.value == 2 * dict(strip.trace.stitches)["main yarn"]
+    assert own.stitches.value == 2 * dict(strip.trace.stitches)[StepYarn.MAIN]
     page = size_page(proof.pattern, size, shared(proof), advise_all(proof).sizes[0])
     assert "Cuff band, worked twice" in page
     assert "Work all of it twice, once for each cuff; the bands are alike." in page

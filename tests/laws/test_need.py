@@ -19,11 +19,10 @@ from walebook.fabric.yarn import loop_millimetres
 from walebook.forms.registry import FORMS
 from walebook.machine.edge_steps import BindOff, Hang, TakeOff
 from walebook.machine.reasons import Reason
-from walebook.machine.step_keys import BindOffMethod, CastOnMethod
+from walebook.machine.step_keys import BindOffMethod, CastOnMethod, StepYarn
 from walebook.machine.steps import Attend, CastOn, HandKnit, Knit, Thread
 from walebook.pattern.fabrics import Yarn
 from walebook.pattern.model import Fold, Pattern
-from walebook.program.band_steps import MAIN
 from walebook.proof.proof import SizeProof, Strip
 from walebook.proof.yarn_requirement import (
     YarnRequirement,
@@ -63,8 +62,9 @@ def said_of(of: YarnRequirement | YarnShare) -> tuple[str, ...]:
 def knitted_with(size: SizeProof) -> int:
     """All stitches of the main yarn, of every piece as often as it is knitted, and every strip."""
     times = size.assembled.garment.times
-    return (sum(dict(p.trace.stitches)[MAIN] * times.get(p.piece.key, 1) for p in size.pieces)
-            + sum(dict(s.trace.stitches)[MAIN] for s in size.strips))
+    return (sum(dict(p.trace.stitches)[StepYarn.MAIN] * times.get(p.piece.key, 1)
+                for p in size.pieces)
+            + sum(dict(s.trace.stitches)[StepYarn.MAIN] for s in size.strips))
 
 
 @pytest.mark.parametrize("form", FORMS)
@@ -81,7 +81,7 @@ def test_the_mass_is_that_of_the_swatches_stitch_by_stitch(form):
         times = size.assembled.garment.times
         hems = sum(p.piece.hem.knitted(p.piece.stitches.value) * times.get(p.piece.key, 1)
                    for p in size.pieces if p.piece.hem)
-        bands = sum(dict(s.trace.stitches)[MAIN] for s in size.strips)
+        bands = sum(dict(s.trace.stitches)[StepYarn.MAIN] for s in size.strips)
         tight = bands + (hems if bands else 0)  # no band, no fabric of that dial
         grams = tight * BAND_STITCH + (knitted_with(size) - tight) * BODY_STITCH
         assert need.knitted.grams == grams
@@ -115,7 +115,7 @@ def cut_for(program, needles: int) -> Fraction:
                 mm += 3 * (step.needles.last.place - step.needles.first.place + 1) * PITCH
             case HandKnit(cord=""):
                 mm += 5 * needles * PITCH
-            case Thread(yarn="main yarn", fresh=True):
+            case Thread(yarn=StepYarn.MAIN, fresh=True):
                 mm += 2 * HAND
     return mm
 
@@ -190,7 +190,7 @@ def test_waste_yarn_is_told_from_its_rows():
     made = pattern(CARDIGAN)
     for size in proved(made).sizes:
         times = size.assembled.garment.times
-        stitches = sum(dict(s.trace.stitches)["waste yarn"] + len(s.layout.needles)
+        stitches = sum(dict(s.trace.stitches)[StepYarn.WASTE] + len(s.layout.needles)
                        for s in size.strips)
         for piece in size.pieces:
             off = sum(len(s.needles) for s in piece.program.steps
@@ -209,7 +209,7 @@ def test_the_stitches_of_a_hem_are_those_before_the_row_that_closes_it(fold):
         for step, state in zip(k.program.steps, k.trace.states, strict=True):
             if isinstance(step, Hang):
                 break
-            if isinstance(step, Knit) and state.feeder == MAIN:
+            if isinstance(step, Knit) and state.feeder == StepYarn.MAIN:
                 rows += step.rows
         assert k.piece.hem.knitted(k.piece.stitches.value) == k.piece.stitches.value * rows
 
@@ -284,7 +284,7 @@ def test_a_band_that_was_not_swatched_leans_on_its_edge_or_on_its_area():
                                                  pick_up=Fraction(3, 4))})
     for size, need in only(ruled):
         part = next(p for p in need.parts if p.key == "neck")
-        stitches = sum(dict(s.trace.stitches)[MAIN] for s in size.strips)
+        stitches = sum(dict(s.trace.stitches)[StepYarn.MAIN] for s in size.strips)
         assert part.amount.grams == stitches * BODY_STITCH
         assert said_of(part) == ("the neckband was not swatched: its stitches are taken to need as "
                                  "much yarn as those of the edge that it is knitted on",)

@@ -19,6 +19,7 @@ from hypothesis import strategies as st
 from shapely import LineString
 from walebook.fabric.gauge import Gauge
 from walebook.forms.registry import FORMS
+from walebook.machine.step_keys import StepYarn
 from walebook.machine.steps import Dial, Knit
 from walebook.pages.from_texts import read_beds, read_charts
 from walebook.pattern.model import Fold
@@ -321,7 +322,7 @@ def test_each_fabric_has_its_dial_its_yarn_and_its_mass() -> None:
         of = {need.yarn.key: need for need in yarn_requirements(proof.pattern, size)}
         for yarn, keys, each in (("wool", ("back", "front"), Fraction(20, 50 * 70)),
                                  ("mohair", ("sleeve",), Fraction(30, 40 * 60))):
-            stitches = sum(dict(one.trace.stitches)["main yarn"] * (2 if one.piece.key == "sleeve"
+            stitches = sum(dict(one.trace.stitches)[StepYarn.MAIN] * (2 if one.piece.key == "sleeve"
                                                                   else 1)
                            for one in size.pieces if one.piece.key in keys)
             assert of[yarn].knitted.grams == stitches * each

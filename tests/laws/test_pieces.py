@@ -20,11 +20,11 @@ from walebook.fabric.arrangement import (
 )
 from walebook.forms.registry import FORMS
 from walebook.machine.programs import Program
+from walebook.machine.step_keys import StepYarn
 from walebook.machine.steps import Attend, CastOn, Dial, Knit, Transfer
 from walebook.pattern.fabrics import Repeat
 from walebook.pattern.model import Fold, Neck
 from walebook.pattern.specs import CrownShape, CrownSpec
-from walebook.program.band_steps import MAIN
 from walebook.program.piece_program import piece_program
 from walebook.shape.crowns import halvings, quarter, wedges
 from walebook.shape.foot import Hem
@@ -218,7 +218,7 @@ def test_rows_add_up(piece: Piece) -> None:
     if piece.hem:
         # two layers, a fold row that is loose or one that brings the carriage back, the join
         rows += 2 * piece.hem.rows + 2
-    assert dict(result.rows)[MAIN] == rows
+    assert dict(result.rows)[StepYarn.MAIN] == rows
 
 
 @given(every_piece)

@@ -11,6 +11,7 @@ import re
 import pytest
 from walebook.catalogue.methods import BY_HAND, SEWN, STITCH_OVER
 from walebook.core.units import read_dial
+from walebook.machine.step_keys import StepYarn
 from walebook.pages.overview_page import overview_page
 from walebook.pages.shared_by_pages import shared
 from walebook.pages.size_page import size_page
@@ -80,7 +81,7 @@ def test_the_bed_knits_the_pieces_by_their_own_figures() -> None:
         off = STITCH_OVER if then == "Keep" else SEWN
         _, result = knit(straight(int(wide), int(rows), BY_HAND, off))
         assert result.refusal is None, str(result.refusal)
-        assert dict(result.rows)["main yarn"] == int(rows)
+        assert dict(result.rows)[StepYarn.MAIN] == int(rows)
         assert sum(loops for _, loops in result.states[-1].waiting) == (
             0 if off is STITCH_OVER else int(wide))
 

@@ -12,6 +12,7 @@ from walebook.core.counted import stated
 from walebook.core.counts import Unit
 from walebook.forms.registry import FORMS
 from walebook.machine.edge_steps import Hang, lower, upper
+from walebook.machine.step_keys import StepYarn
 from walebook.machine.steps import HandKnit
 from walebook.pattern.model import Fold, Neck
 from walebook.shape.garment import CannotShape
@@ -78,7 +79,7 @@ def test_both_edges_of_a_pocket_wait_and_the_front_is_knitted_to_its_end(front: 
 def test_a_pocket_costs_no_row_and_no_stitch_of_the_front(front: Piece) -> None:
     _, run = pieces.knit(front)
     _, plain = pieces.knit(replace(front, pockets=()))
-    assert dict(run.stitches)["main yarn"] == dict(plain.stitches)["main yarn"]
+    assert dict(run.stitches)[StepYarn.MAIN] == dict(plain.stitches)[StepYarn.MAIN]
     assert run.states[-1].counter == plain.states[-1].counter
 
 
@@ -101,7 +102,7 @@ def test_a_lining_hangs_on_every_loop_above_the_cord(loops: int, rows: int) -> N
     assert run.refusal is None
     (hung,) = [s for s in program.steps if isinstance(s, Hang)]
     assert hung.onto_empty and hung.picks == tuple(range(1, loops + 1))
-    assert dict(run.stitches)["main yarn"] == loops * rows
+    assert dict(run.stitches)[StepYarn.MAIN] == loops * rows
 
 
 @pytest.mark.parametrize("start", (0, 60))

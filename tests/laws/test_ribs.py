@@ -30,7 +30,7 @@ from walebook.machine.set_up_steps import (
     Uncouple,
     Weight,
 )
-from walebook.machine.step_keys import CastOnMethod
+from walebook.machine.step_keys import CastOnMethod, StepYarn
 from walebook.machine.steps import (
     Dial,
     Increase,
@@ -45,7 +45,6 @@ from walebook.machine.steps import (
 from walebook.machine.trace import Trace
 from walebook.pattern.rib_specs import RibMake, RibSpec
 from walebook.pattern.stitch_chart import StitchChart
-from walebook.program.band_steps import MAIN
 from walebook.program.ledger import Ledger
 from walebook.program.piece_program import piece_program
 from walebook.proof.proof import prove
@@ -218,7 +217,7 @@ def test_every_rib_is_knitted_to_its_end_and_leaves_a_plain_row(rib, stitches, m
 def test_the_stitches_of_a_rib_are_counted_once(rib, stitches):
     """All stitches of the main yarn but the piece's own six rows and the row that joins a fold."""
     program = program_of(rib, stitches)
-    made = dict(ran(program).stitches)[MAIN]
+    made = dict(ran(program).stitches)[StepYarn.MAIN]
     plain = (6 + rib.rows_to_join) * stitches
     assert made - plain == rib.knitted(stitches)
 
@@ -290,7 +289,7 @@ def test_a_column_can_be_latched_down_to_where_it_began_and_no_further(made, dat
     held: set[int] = set()
     book.set_counter(0)
     book.bring(between(Needle(-8), Needle(7)))
-    book.thread(MAIN, fresh=True)
+    book.thread(StepYarn.MAIN, fresh=True)
     book.set_dial(DIAL)
     book.cast_on(between(Needle(-8), Needle(7)), CastOnMethod.LATCH_CHAIN)
     book.hang_weights(Weight.EVEN, between(Needle(-8), Needle(7)))
@@ -417,7 +416,7 @@ def test_the_second_bed_is_not_let_down_with_stitches_on_it():
 def test_the_main_bed_knits_alone_only_when_the_second_is_out_of_work():
     program = program_of(TWO, 22)
     at = place_of(program, KnitBeds, -1)
-    alone = Knit(rows=6, yarn=MAIN, dial=TIGHT, claim=program.steps[at].claim)
+    alone = Knit(rows=6, yarn=StepYarn.MAIN, dial=TIGHT, claim=program.steps[at].claim)
     refused(changed(program, at, alone), "second-bed-in-work", at)
 
 

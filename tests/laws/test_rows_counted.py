@@ -15,9 +15,9 @@ from walebook.fabric.gauge import Gauge
 from walebook.forms.registry import FORMS
 from walebook.machine.edge_steps import TakeOff
 from walebook.machine.reasons import Reason
+from walebook.machine.step_keys import StepYarn
 from walebook.machine.steps import Knit, SetCounter
 from walebook.pattern.model import Neck
-from walebook.program.band_steps import MAIN
 from walebook.proof.proof import KnittedPiece
 from walebook.shape.dimension_names import NECK_DEPTH
 from walebook.shape.garment import CannotShape, Garment
@@ -106,7 +106,8 @@ def test_the_bed_knits_a_neck_in_the_rows_that_are_counted(form: str, neck: Neck
                    and isinstance(step, SetCounter)]
         if not divided and neck is Neck.V:
             continue
-        main = [state for step, state in done if isinstance(step, Knit) and step.yarn == MAIN]
+        main = [state for step, state in done
+                if isinstance(step, Knit) and step.yarn == StepYarn.MAIN]
         edge = main[0].loaded.first
         begins = divided[0] if divided else next(
             state.counter for _, state in done if state.loaded and state.counter > main[0].counter
@@ -127,7 +128,7 @@ def last_counter(piece: Piece) -> int:
     program, result = pieces.knit(piece)
     done = [step for part in program.sections for step in part.steps]
     return max(state.counter for step, state in zip(done, result.states, strict=True)
-               if isinstance(step, Knit) and step.yarn == MAIN)
+               if isinstance(step, Knit) and step.yarn == StepYarn.MAIN)
 
 
 @pytest.mark.parametrize("form", [name for name in WORN if name[:1] != "s" or "set-in" in name])

@@ -16,6 +16,7 @@ from walebook.core.yarn_parts import Beside
 from walebook.machine.edge_steps import BindOff, TakeOff
 from walebook.machine.programs import Program
 from walebook.machine.reasons import Reason
+from walebook.machine.step_keys import StepYarn
 from walebook.machine.steps import Attend, Step
 from walebook.pages.program import steps_html
 from walebook.pattern.model import Pattern
@@ -81,7 +82,7 @@ def test_the_end_that_sews_a_facing_down_is_said_and_used(lining: str) -> None:
         width = len(waits) * pattern.bed.pitch.mm
         assert cm_said(told, "facing is sewn down with this end") == [up_to_five(3 * width + HAND)]
         assert sum("With the end that was left" in step for step in told) == 1
-        sewn = ends_of_band(strip)["facing yarn" if lining else "main yarn"]
+        sewn = ends_of_band(strip)[StepYarn.FACING if lining else StepYarn.MAIN]
         assert sewn.length(pattern.bed.pitch).mm >= 3 * width + HAND
 
 
@@ -96,8 +97,8 @@ def test_what_shuts_the_short_ends_is_said_and_counted(kind: str) -> None:
         without = replace(strip, program=left_out(strip.program, [
             s for s in strip.program.steps if isinstance(s, Attend) and s.to == "sew ends"]))
         pitch = pattern.bed.pitch
-        more = ends_of_band(strip)["main yarn"].length(pitch).mm - \
-            ends_of_band(without)["main yarn"].length(pitch).mm
+        more = ends_of_band(strip)[StepYarn.MAIN].length(pitch).mm - \
+            ends_of_band(without)[StepYarn.MAIN].length(pitch).mm
         assert more == 2 * (3 * deep + 2 * HAND)
 
 
@@ -119,8 +120,8 @@ def test_the_spare_end_at_the_foot_of_a_placket_is_in_the_yarn_with_both_its_tai
     assert told == [up_to_five(length)]
     without = replace(front, program=left_out(front.program, [foot]))
     pitch = pattern.bed.pitch
-    more = ends_of_piece(front)["main yarn"].length(pitch).mm - \
-        ends_of_piece(without)["main yarn"].length(pitch).mm
+    more = ends_of_piece(front)[StepYarn.MAIN].length(pitch).mm - \
+        ends_of_piece(without)[StepYarn.MAIN].length(pitch).mm
     assert more == length
 
 
@@ -151,8 +152,8 @@ def test_what_is_sewn_round_a_closing_is_said_and_counted(closing: str, kind: st
     without = replace(strip, program=left_out(strip.program, [
         s for s in strip.program.steps if isinstance(s, Attend) and s.to in ROUND_TOPICS]))
     pitch = pattern.bed.pitch
-    more = ends_of_band(strip)["main yarn"].length(pitch).mm - \
-        ends_of_band(without)["main yarn"].length(pitch).mm
+    more = ends_of_band(strip)[StepYarn.MAIN].length(pitch).mm - \
+        ends_of_band(without)[StepYarn.MAIN].length(pitch).mm
     if closing == "slit" and kind == "folded":
         ends += 2  # the slit beside the part knitted first, of either layer
     assert more == ends * (along + 2 * HAND)

@@ -23,12 +23,12 @@ from walebook.machine.headings import Heading
 from walebook.machine.needles import Needle, bed_of, needle
 from walebook.machine.programs import Program
 from walebook.machine.set_up_steps import Weight
-from walebook.machine.step_keys import CastOnMethod
+from walebook.machine.step_keys import CastOnMethod, StepYarn
 from walebook.machine.steps import Dial, Knit, Side
 from walebook.pattern.cells import Cell, Cells, crossings, emptied, loops_taken, marks_of
 from walebook.pattern.chart_flaws import flaws, most_tucked
 from walebook.pattern.stitch_chart import StitchChart, longest_float, mirrored, turned_over
-from walebook.program.chart_actions import CONTRAST, ChartRows, Doing, row_actions
+from walebook.program.chart_actions import ChartRows, Doing, row_actions
 from walebook.program.ledger import Ledger
 from walebook.source.source import parse_source
 from walebook.words.chart_key import Drawn
@@ -360,8 +360,9 @@ def test_a_chart_is_knitted_on_the_bed(placed: Placed) -> None:
     assert not result.states[-1].doubled
     two = [row for row in placed.rows if Cell.SECOND in row]
     assert dict(result.rows) == {"main": 3 + 2 * placed.chart.height,
-                                 **({CONTRAST: 2 * len(two)} if two else {})}
-    assert dict(result.stitches).get(CONTRAST, 0) == 2 * sum(row.count(Cell.SECOND) for row in two)
+                                 **({StepYarn.CONTRAST: 2 * len(two)} if two else {})}
+    assert dict(result.stitches).get(StepYarn.CONTRAST, 0) == 2 * sum(
+        row.count(Cell.SECOND) for row in two)
 
 
 @settings(deadline=None, max_examples=examples(60))
@@ -378,7 +379,7 @@ def test_the_bed_holds_what_the_marks_say_before_and_after_every_row(placed: Pla
         if 0 <= row < placed.chart.height:
             cells = placed.rows[row]
             assert states[at - 1].working - states[at - 1].loaded == placed.at(emptied(cells))
-            colours = {state_on for label, state_on in states[at].loops if label == CONTRAST}
+            colours = {on for label, on in states[at].loops if label == StepYarn.CONTRAST}
             new = placed.at(i for i, cell in enumerate(cells) if cell is Cell.SECOND)
             assert Cell.SECOND not in cells or new in colours  # each loop of the yarn that made it
             for place, cell in enumerate(cells):

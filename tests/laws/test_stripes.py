@@ -23,6 +23,7 @@ from walebook.machine.headings import Heading
 from walebook.machine.needles import NONE, Needle, between
 from walebook.machine.programs import Program, ProgramSection
 from walebook.machine.reasons import Reason
+from walebook.machine.step_keys import StepYarn
 from walebook.machine.steps import Hold, Knit, SetCounter, Side, Thread, Unthread
 from walebook.machine.two_yarn_steps import ThreadContrast, UnthreadContrast
 from walebook.proof.proof import KnittedPiece, Proof, prove
@@ -30,13 +31,12 @@ from walebook.proof.yarn_requirement import yarn_requirements
 from walebook.shape.striping import Striped, stripes_of
 from walebook.source.pattern import read_pattern
 from walebook.source.source import parse_source
-from walebook.words.terms.yarn_names import OWN_YARN
 
 from tests.laws.pieces import chart
 from tests.scale import examples
 
 YARNS = ("fog", "lamp", "tide")  # the first is the fabric's
-CALLED = ("main yarn", "second yarn", "third yarn")
+CALLED = (StepYarn.MAIN, StepYarn.SECOND, StepYarn.THIRD)
 WORN = [name for name, form in FORMS.items() if form.is_worn]
 RAGLANS = [name for name in FORMS if "raglan" in name]
 OWN = {"measures": {"wide": "40 cm", "high": "50 cm"},
@@ -160,7 +160,7 @@ def test_every_row_is_knitted_in_its_yarn(made: tuple[str, dict[str, Any]]) -> N
             assert yarn == wanted(stripes, min(row, top), last, up), (form, row)
         other = dict(before[knitted.piece.key].trace.stitches)
         assert sum(n for yarn, n in dict(knitted.trace.stitches).items() if yarn in CALLED) \
-            == other["main yarn"]
+            == other[StepYarn.MAIN]
 
 
 @settings(max_examples=examples(8), deadline=None)
@@ -201,7 +201,7 @@ def test_yarn_and_ends_follow_the_rows_of_each_yarn() -> None:
     assert [need.parts[0].stitches.value for need in (fog, lamp)] == 2 * [
         panel.piece.stitches.value * rows // 2]
     fresh = [step for step in panel.program.of(Thread) if step.fresh]
-    assert [step.yarn for step in fresh] == ["main yarn", "second yarn"]
+    assert [step.yarn for step in fresh] == [StepYarn.MAIN, StepYarn.SECOND]
 
 
 @pytest.mark.parametrize("form", RAGLANS)
@@ -295,9 +295,9 @@ def test_a_yarn_carried_over_held_needles_and_an_end_laid_round_none_are_refused
     for at in bare:
         spoiled = [*steps[:at], replace(steps[at], under=NONE), *steps[at + 1:]]
         assert _refusal(program, spoiled) == "turn-bare"
-    again = next(at for at in bare if steps[at].yarn == OWN_YARN)
+    again = next(at for at in bare if steps[at].yarn == StepYarn.MAIN)
     out = max(at for at in range(again) if isinstance(steps[at], Unthread) and at > 0
-              and isinstance(steps[at - 1], Hold) and steps[at + 1].yarn != OWN_YARN)
+              and isinstance(steps[at - 1], Hold) and steps[at + 1].yarn != StepYarn.MAIN)
     steps[out] = replace(steps[out], cut=False)
     steps[again] = replace(steps[again], fresh=False, under=NONE)
     assert _refusal(program, steps) == "yarn-over-held"

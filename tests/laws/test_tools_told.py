@@ -7,6 +7,7 @@ from dataclasses import replace
 
 import pytest
 from walebook.core.units import read_dial, read_length
+from walebook.machine.step_keys import StepYarn
 from walebook.machine.steps import Side
 from walebook.pages.materials import machine, materials
 from walebook.pages.ravel_cords import cords_at_once
@@ -160,7 +161,7 @@ def test_a_back_seam_has_the_rows_that_the_bed_knitted() -> None:
     size = proved(hat())
     assert size.assembled is not None
     join, = size.assembled.garment.joins
-    assert join.one == join.other == dict(size.pieces[0].trace.rows)["main yarn"]
+    assert join.one == join.other == dict(size.pieces[0].trace.rows)[StepYarn.MAIN]
 
 
 @pytest.mark.parametrize(("hem", "lengths"), [("waste yarn", 4), ("", 1)])

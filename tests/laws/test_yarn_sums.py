@@ -16,6 +16,7 @@ import pytest
 import yaml
 from hypothesis import given, settings
 from walebook.core.yarn_parts import Beside
+from walebook.machine.step_keys import StepYarn
 from walebook.machine.steps import Thread
 from walebook.machine.two_yarn_steps import ThreadContrast
 from walebook.pages.materials import materials
@@ -104,12 +105,12 @@ def role_of(pattern: Pattern, work: object, name: str) -> str:
         body = pattern.fabrics[pattern.garment.fabric]
         stripes = pattern.garment.stripes.yarns if pattern.garment.stripes else ()
         others = [yarn for yarn in dict.fromkeys(stripes) if yarn != body.yarn]
-        return {"main yarn": body.yarn, "contrast yarn": body.contrast,
-                **dict(zip(("second yarn", "third yarn", "fourth yarn"), others, strict=False))
-                }.get(name, "")
+        return {StepYarn.MAIN: body.yarn, StepYarn.CONTRAST: body.contrast,
+                **dict(zip((StepYarn.SECOND, StepYarn.THIRD, StepYarn.FOURTH), others,
+                           strict=False))}.get(name, "")
     plan = work.plan  # type: ignore[attr-defined]
-    return {"main yarn": plan.band.yarn,
-            "facing yarn": plan.facing.yarn if plan.facing else ""}.get(name, "")
+    return {StepYarn.MAIN: plan.band.yarn,
+            StepYarn.FACING: plan.facing.yarn if plan.facing else ""}.get(name, "")
 
 
 def stitches_by_yarn(pattern: Pattern, size: SizeProof) -> Counter[str]:
@@ -255,9 +256,10 @@ def test_the_yarn_of_any_source_is_the_sum_of_what_is_printed(text: str) -> None
         check_listed(proof.pattern, size)
 
 
-CALLED = {"main yarn": "Main yarn", "contrast yarn": "Contrast yarn", "facing yarn": "Facing yarn",
-          "second yarn": "Second yarn", "third yarn": "Third yarn", "fourth yarn": "Fourth yarn",
-          "waste yarn": "Waste yarn", "ravel cord": "Ravel cord"}
+CALLED = {StepYarn.MAIN: "Main yarn", StepYarn.CONTRAST: "Contrast yarn",
+          StepYarn.FACING: "Facing yarn", StepYarn.SECOND: "Second yarn",
+          StepYarn.THIRD: "Third yarn", StepYarn.FOURTH: "Fourth yarn",
+          StepYarn.WASTE: "Waste yarn", StepYarn.RAVEL_CORD: "Ravel cord"}
 
 
 def check_listed(pattern: Pattern, size: SizeProof) -> None:

@@ -12,7 +12,7 @@ from pathlib import Path
 from tests.laws.calls import parsed
 
 ENGINE = Path(__file__).parents[2] / "engine"
-KINDS = (ENGINE / "core" / "text_kinds.py", ENGINE / "machine" / "step_keys.py")
+KINDS = ENGINE / "core" / "text_kinds.py"
 Parameters = dict[str, str]  # the annotation of each parameter or field by its name, in order
 Homes = dict[str, str]  # the module of a name, by the last part of the module's name
 
@@ -100,5 +100,4 @@ def _fields(node: ast.ClassDef) -> Parameters:
 def of_engine() -> TypedTexts:
     """What the engine declares."""
     texts = [(path.stem, path.read_text(encoding="utf-8")) for path in sorted(ENGINE.rglob("*.py"))]
-    return TypedTexts(texts, {kind for path in KINDS
-                              for kind in declared(path.read_text(encoding="utf-8"))})
+    return TypedTexts(texts, declared(KINDS.read_text(encoding="utf-8")))

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import pytest
+from walebook.machine.step_keys import StepYarn
 from walebook.pattern.model import Pattern
 from walebook.plan.sense import check
-from walebook.program.chart_actions import CONTRAST
 from walebook.proof.proof import prove
 from walebook.proof.yarn_requirement import yarn_requirements
 
@@ -263,8 +263,8 @@ def test_two_colours_are_knitted_and_counted_each_in_its_yarn() -> None:
         placed = panel.piece.placed
         assert placed is not None
         rows = (panel.piece.rows + 1) // 2  # every other row from row 1 has a stitch a repeat
-        assert dict(panel.trace.stitches)[CONTRAST] == rows * placed.repeats
-        assert dict(panel.trace.rows)[CONTRAST] == rows
+        assert dict(panel.trace.stitches)[StepYarn.CONTRAST] == rows * placed.repeats
+        assert dict(panel.trace.rows)[StepYarn.CONTRAST] == rows
         main, lamp = yarn_requirements(pattern, size)
         assert (main.yarn.key, lamp.yarn.key) == ("main", "lamp")
         assert lamp.parts[0].stitches.value == rows * placed.repeats * size.assembled.garment.times[

@@ -10,11 +10,11 @@ from itertools import pairwise
 from ...catalogue.bands import KINDS
 from ...machine.needles import NONE, Needles, between, of
 from ...machine.reasons import Because, Reason
-from ...machine.step_keys import Topic
+from ...machine.step_keys import StepYarn, Topic
 from ...machine.steps import Side
 from ...pattern.holes import ButtonholeKind
 from ...plan.band import BandPlan
-from ..band_steps import MAIN, knit_rows
+from ..band_steps import knit_rows
 from ..layout import Layout, all_of
 from ..ledger import Ledger
 
@@ -67,7 +67,7 @@ def _in_turn(book: Ledger, parts: list[Needles], knit: Callable[[Because], None]
         book.resume(part, (Reason.PART, number))
         book.hold(before, (Reason.PART, number - 1))
         book.hang_claws(part)
-        book.thread(MAIN, fresh=True)
+        book.thread(StepYarn.MAIN, fresh=True)
         knit((Reason.OVER_PART, number))
     book.claws_off()
     book.resume(all_of(tuple(parts[:-1])), Reason.FOR_ROWS_OVER_ALL)

@@ -11,9 +11,10 @@ from ...machine.headings import Heading
 from ...machine.needles import NONE, Needles, centred, of
 from ...machine.reasons import Reason
 from ...machine.set_up_steps import Weight
+from ...machine.step_keys import StepYarn
 from ...machine.steps import Position
 from ...plan.band import BandPlan
-from ..band_steps import AT_FOLD, FACING, MAIN
+from ..band_steps import AT_FOLD
 from ..layout import Layout
 from ..ledger import Ledger
 
@@ -21,9 +22,9 @@ if TYPE_CHECKING:
     from ...plan.facings import FacingPlan
 
 
-def layer_yarn(plan: BandPlan) -> str:
+def layer_yarn(plan: BandPlan) -> StepYarn:
     """The name of the yarn behind the fold."""
-    return FACING if plan.facing and plan.facing.yarn != plan.band.yarn else MAIN
+    return StepYarn.FACING if plan.facing and plan.facing.yarn != plan.band.yarn else StepYarn.MAIN
 
 
 def behind_fold(book: Ledger, plan: BandPlan, layout: Layout, fills: Needles) -> Layout:
@@ -38,7 +39,7 @@ def behind_fold(book: Ledger, plan: BandPlan, layout: Layout, fills: Needles) ->
     if fills:
         book.knit(1, Reason.TO_FILL_PICOTS, fills=fills)
     lies = layout
-    if facing.places or layer_yarn(plan) == FACING:
+    if facing.places or layer_yarn(plan) == StepYarn.FACING:
         lies = _onto_its_needles(book, plan, layout, facing)
     book.set_dial(facing.dial, Reason.FOR_FACING)
     book.section(Heading.ANOTHER_FABRIC)
@@ -48,12 +49,12 @@ def behind_fold(book: Ledger, plan: BandPlan, layout: Layout, fills: Needles) ->
 
 def _onto_its_needles(book: Ledger, plan: BandPlan, layout: Layout, facing: FacingPlan) -> Layout:
     yarn = layer_yarn(plan)
-    book.unthread(cut=yarn != MAIN)
+    book.unthread(cut=yarn != StepYarn.MAIN)
     lies = layout
     if facing.places:
         row = book.counter
         book.take_off(layout.needles, AT_FOLD)
-        if yarn == MAIN:  # its end hangs where the waste yarn began
+        if yarn == StepYarn.MAIN:  # its end hangs where the waste yarn began
             book.free_pass(Reason.TO_SIDE_WHERE_YARN_HANGS)
         book.set_counter(row, Reason.BEFORE_WASTE)
         lies = Layout(centred(facing.stitches.value, extra=layout.hem.value), layout.hem)
@@ -67,5 +68,5 @@ def _onto_its_needles(book: Ledger, plan: BandPlan, layout: Layout, facing: Faci
         if gaps:
             book.increase(gaps)
         book.hang_weights(Weight.EVEN, lies.needles, Reason.AGAIN)
-    book.thread(yarn, fresh=yarn != MAIN)
+    book.thread(yarn, fresh=yarn != StepYarn.MAIN)
     return lies

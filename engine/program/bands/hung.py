@@ -12,13 +12,13 @@ from ...machine.headings import Heading
 from ...machine.needles import Needles, of
 from ...machine.reasons import Reason
 from ...machine.set_up_steps import Weight
-from ...machine.step_keys import BindOffMethod, CastOnMethod, Topic
+from ...machine.step_keys import BindOffMethod, CastOnMethod, StepYarn, Topic
 from ...machine.steps import Dial, Side
 from ...pattern.holes import ButtonholeKind
 from ...plan.band import BandPlan
 from ...plan.pickup import pick_up
 from ...words.terms.waiting_names import BAND_LAST_ROW, BAND_SEAM_LINE
-from ..band_steps import MAIN, finish_ends
+from ..band_steps import finish_ends
 from ..layout import Layout, all_of, join_needles
 from ..ledger import Ledger
 from ..method_steps import bind_off
@@ -37,7 +37,7 @@ def hang_edge(book: Ledger, plan: BandPlan, layout: Layout, garment_dial: Dial) 
     hang_edges(book, plan, layout, onto_empty=True)
     if any(plan.joins):
         book.increase(join_needles(plan, layout), Reason.FOR_JOIN)
-    book.thread(MAIN, fresh=True)
+    book.thread(StepYarn.MAIN, fresh=True)
     alike = not plan.band.dials and plan.band.dial == garment_dial
     book.set_dial(garment_dial, Reason.NONE if alike else Reason.FOR_FIRST_ROW)
     book.section(Heading.HANGING)
@@ -77,8 +77,8 @@ def single_holes(book: Ledger, kind: ButtonholeKind, holes: tuple[Needles, ...],
         return lower | upper
     toward = layout.hem.other
     for number, span in enumerate(holes, 1):
-        book.bind_off(span | span.shifted(away), MAIN, (Reason.BUTTONHOLE, number), toward=toward,
-                      keep_last=True, method=BindOffMethod.GATE_PEGS, layers=1)
+        book.bind_off(span | span.shifted(away), StepYarn.MAIN, (Reason.BUTTONHOLE, number),
+                      toward=toward, keep_last=True, method=BindOffMethod.GATE_PEGS, layers=1)
     for number, span in enumerate(holes, 1):
         book.cast_on(span, CastOnMethod.BY_HAND, (Reason.BUTTONHOLE, number))
     return Needles(0)
@@ -89,7 +89,7 @@ def bind_off_method(plan: BandPlan) -> Method:
     return BIND_OFFS[plan.band.bind_off or CHAIN_OFF.name]
 
 
-def close_inside(book: Ledger, plan: BandPlan, layout: Layout, yarn: str = MAIN, *,
+def close_inside(book: Ledger, plan: BandPlan, layout: Layout, yarn: StepYarn = StepYarn.MAIN, *,
                  first: Topic | None = None) -> tuple[str, ...]:
     """Fold the band inward: the line where it began on the needles, a loose row, chained off.
 
@@ -134,13 +134,13 @@ def bind_off_all(book: Ledger, plan: BandPlan, layout: Layout) -> tuple[str, ...
         return ()
     book.unthread(cut=True)
     book.weights_off()
-    book.hand_knit(layout.needles, MAIN, loose=True)
+    book.hand_knit(layout.needles, StepYarn.MAIN, loose=True)
     _chain_off(book, layout)
     book.section(Heading.BINDING_OFF)
     return ()
 
 
-def _chain_off(book: Ledger, layout: Layout, yarn: str = MAIN) -> None:
+def _chain_off(book: Ledger, layout: Layout, yarn: StepYarn = StepYarn.MAIN) -> None:
     book.bind_off(layout.needles, yarn, toward=book.side.other, keep_last=False,
                   method=BindOffMethod.CHAINED, layers=1, rest=True)
 

@@ -8,9 +8,10 @@ from typing import TypeAlias
 
 from ...machine.needles import bed_of
 from ...machine.programs import Program, ProgramSection
+from ...machine.step_keys import StepYarn
 from ...machine.steps import Dial, Side
 from ...plan.band import BandPlan
-from ..band_steps import CORD, FIRST_ROW, WASTE
+from ..band_steps import FIRST_ROW
 from ..layout import Layout, corner_loops, sections
 from ..waiting import strips_hung
 
@@ -23,7 +24,7 @@ class MadeBand:
     """
 
     sections: tuple[ProgramSection, ...]
-    totals: tuple[tuple[str, int, int], ...]
+    totals: tuple[tuple[StepYarn, int, int], ...]
     seams: tuple[tuple[str, int], ...] = ()
     leaves: tuple[str, ...] = ()
     latched: int = 0
@@ -43,9 +44,9 @@ def program_of(make: Make, plan: BandPlan, layout: Layout, *, name: str, bed_nee
     edges = tuple((title, m.section.places) for title, m, _ in hung)
     return Program(name=name, bed=bed_of(bed_needles), starts=written.starts or layout.hem.other,
                    sections=written.sections, edges=(*edges, *written.seams),
-                   first_row=FIRST_ROW if written.on_waste else "",
-                   cord_yarn=CORD if written.on_waste else "",
-                   waste_yarn=WASTE if written.on_waste else "",
+                   first_row=FIRST_ROW if written.on_waste else StepYarn.NONE,
+                   cord_yarn=StepYarn.RAVEL_CORD if written.on_waste else StepYarn.NONE,
+                   waste_yarn=StepYarn.WASTE if written.on_waste else StepYarn.NONE,
                    leaves=written.leaves, row_one=layout.hem, totals=written.totals,
                    latched=written.latched, strips=strips_hung(hung),
                    corners=tuple((hung[loop.section - 1][0], loop.row)

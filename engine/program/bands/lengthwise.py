@@ -10,13 +10,13 @@ from ...catalogue.methods import BIND_OFFS, BY_HAND, LATCH_OFF, SEWN
 from ...machine.headings import Heading
 from ...machine.needles import NONE, Needles, of
 from ...machine.reasons import Because, Reason
-from ...machine.step_keys import BindOffMethod, CastOnMethod, Topic
+from ...machine.step_keys import BindOffMethod, CastOnMethod, StepYarn, Topic
 from ...machine.steps import Dial, Side
 from ...pattern.holes import ButtonholeKind
 from ...plan.band import BandPlan
 from ...plan.sewn_on import marked_rows
 from .. import method_steps
-from ..band_steps import FIRST_ROW, MAIN, wants_buttons
+from ..band_steps import FIRST_ROW, wants_buttons
 from ..layout import Layout, all_of
 from ..ledger import Ledger
 from ..marks import are_in, second_needles
@@ -129,7 +129,7 @@ def _hole(book: Ledger, plan: BandPlan, layout: Layout, number: int) -> Needles:
     kind = buttonhole_kind(plan)
     if kind is ButtonholeKind.BOUND_OFF:
         for span in spans:
-            book.bind_off(span | span.shifted(away), MAIN, why, toward=layout.hem.other,
+            book.bind_off(span | span.shifted(away), StepYarn.MAIN, why, toward=layout.hem.other,
                           keep_last=True, method=BindOffMethod.GATE_PEGS, layers=1)
         for span in spans:
             book.cast_on(span, CastOnMethod.BY_HAND, why)

@@ -2,13 +2,22 @@
 
 from __future__ import annotations
 
-OWN_YARN = "main yarn"
-"""That of its fabric."""
-OTHER_YARNS = ("second yarn", "third yarn", "fourth yarn", "fifth yarn", "sixth yarn")
-"""Those of its stripes, in the order in which they are first knitted."""
-CONTRAST_YARN, FACING_YARN = "contrast yarn", "facing yarn"
-WASTE_YARN, RAVEL_CORD = "waste yarn", "ravel cord"
-HOLE_CORD, POCKET_CORD = "buttonhole cord", "pocket cord"
+from collections.abc import Mapping
+
+from ...machine.step_keys import StepYarn
+
+_YARNS: Mapping[StepYarn, str] = {
+    StepYarn.NONE: "", StepYarn.MAIN: "main yarn", StepYarn.SECOND: "second yarn",
+    StepYarn.THIRD: "third yarn", StepYarn.FOURTH: "fourth yarn", StepYarn.FIFTH: "fifth yarn",
+    StepYarn.SIXTH: "sixth yarn", StepYarn.CONTRAST: "contrast yarn",
+    StepYarn.FACING: "facing yarn", StepYarn.WASTE: "waste yarn",
+    StepYarn.RAVEL_CORD: "ravel cord", StepYarn.HOLE_CORD: "buttonhole cord",
+    StepYarn.POCKET_CORD: "pocket cord"}
+
+
+def yarn_name(yarn: StepYarn) -> str:
+    """Return what steps call a yarn; "" for none."""
+    return _YARNS[yarn]
 
 
 def cord_of_hole(number: int) -> str:
