@@ -31,7 +31,7 @@ def test_a_step_has_no_text_but_the_names_of_edges(kind: type[steps.Step]) -> No
 def test_every_way_of_a_step_has_its_words() -> None:
     made: list[Method] = [*map(CAST_ON_METHODS.__getitem__, CastOnMethod),
                           *map(BIND_OFF_METHODS.__getitem__, BindOffMethod)]
-    assert len({method.said for method in made}) == len(made) - 1  # one chain is made both ways
+    assert len({method.phrase for method in made}) == len(made) - 1  # one chain is made both ways
 
 
 def test_every_way_of_a_step_is_written_somewhere() -> None:
