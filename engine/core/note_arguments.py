@@ -22,6 +22,8 @@ class NoteWord(Enum):
     HEM = "hem"
     FABRIC = "fabric"
     DIAL = "dial"
+    OF_BIND_OFFS = "of bind-offs"
+    PLAIN_BELOW_TOP = "plain below the top"
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +57,22 @@ class NotedRuns:
 
 
 @dataclass(frozen=True, slots=True)
+class NotedParts:
+    """Parts of what is counted: how many of each, and which."""
+
+    parts: tuple[tuple[NotedAmount, NoteWord], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class NotedSchedule:
+    """On which rows a stitch is decreased at each end: the row of the first event, where that is
+    named by itself, then each gap [rows] and how many times it comes."""
+
+    first: int | None
+    blocks: tuple[tuple[int, int], ...]
+
+
+@dataclass(frozen=True, slots=True)
 class NotedCalculation:
     """Another calculation that a note names, a count of `unit`."""
 
@@ -62,8 +80,8 @@ class NotedCalculation:
     unit: Unit
 
 
-NoteArgument = (int | NotedAmount | NotedLength | NotedFigures | NotedRuns | NotedCalculation
-                | NoteWord | Rounding | str | None)
+NoteArgument = (int | NotedAmount | NotedLength | NotedFigures | NotedRuns | NotedParts
+                | NotedSchedule | NotedCalculation | NoteWord | Rounding | str | None)
 """One of them; a text is a name that the designer or a page gives, None says nothing."""
 
 

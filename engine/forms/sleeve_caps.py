@@ -57,8 +57,8 @@ def cap(frame: Frame, tube: Tube, ease: Fraction) -> Cap:
     body, g = frame.cut.gauge, frame.cut.of(SLEEVE).gauge
     top = flat.term(Role.STITCHES) if flat else _usual_top(tube.top)
     ask = CapAsk(
-        stitches=tube.top.value, foot=_foot(frame), crown=_crown(frame), gauge=g,
-        top=int(top.value), ease=ease,
+        stitches=tube.top.value, underarm=tube.top.made, foot=_foot(frame),
+        crown=_crown(frame), gauge=g, top=int(top.value), ease=ease,
         armhole=edge_lengths(*armhole_profiles(frame), gauge=body), top_give=0,
         highest=whole(converted(frame.armhole.value, body.row, g.row), DOWN),
         tolerance=max(Fraction(5), g.row), by=1)

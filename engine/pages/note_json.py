@@ -14,7 +14,9 @@ from ..core.note_arguments import (
     NotedCalculation,
     NotedFigures,
     NotedLength,
+    NotedParts,
     NotedRuns,
+    NotedSchedule,
     NoteWord,
 )
 
@@ -36,6 +38,10 @@ def _written(one: NoteArgument, tree: Callable[[Expression], Any]) -> Any:
             return list(figures)
         case NotedRuns(runs):
             return {"runs": [[many, how.value] for many, how in runs]}
+        case NotedParts(parts):
+            return {"parts": [_written(one, tree) | _written(what, tree) for one, what in parts]}
+        case NotedSchedule(first, blocks):
+            return {"first": first, "blocks": [list(block) for block in blocks]}
         case NotedCalculation(made, unit):
             return {"of": tree(made), "unit": unit.value}
         case Rounding(rule, of, plus):
@@ -61,6 +67,11 @@ def _read(one: Any, tree: Callable[[Any], Expression]) -> NoteArgument:
             return NotedLength(Fraction(mm), is_exact=one.get("exact", False))
         case {"runs": runs}:
             return NotedRuns(tuple((many, NoteWord(how)) for many, how in runs))
+        case {"parts": parts}:
+            return NotedParts(tuple((NotedAmount(int(each["count"]), Unit(each["unit"])),
+                                     NoteWord(each["word"])) for each in parts))
+        case {"first": first, "blocks": blocks}:
+            return NotedSchedule(first, tuple((every, times) for every, times in blocks))
         case {"of": made, "unit": unit}:
             return NotedCalculation(tree(made), Unit(unit))
         case {"rule": rule, "multiple": of, "plus": plus}:
@@ -75,8 +86,15 @@ def _read(one: Any, tree: Callable[[Any], Expression]) -> NoteArgument:
 def argument_schema(tree: Mapping[str, Any]) -> dict[str, Any]:
     """Return the schema of one argument; `tree` is that of an expression."""
     number, text = {"type": "integer"}, {"type": "string"}
+    word, pair = {"enum": [word.value for word in NoteWord]}, {
+        "type": "array", "items": number, "minItems": 2, "maxItems": 2}
+    part = {"count": number, "unit": text, "word": word}
     kinds: tuple[dict[str, Any], ...] = (
-        {"word": {"enum": [word.value for word in NoteWord]}}, {"count": number, "unit": text},
+        {"word": word}, {"count": number, "unit": text},
+        {"parts": {"type": "array", "items": {
+            "type": "object", "properties": part, "additionalProperties": False,
+            "required": list(part)}}},
+        {"first": {"type": ["integer", "null"]}, "blocks": {"type": "array", "items": pair}},
         {"mm": text, "exact": {"const": True}}, {"of": tree, "unit": text},
         {"runs": {"type": "array", "items": {"type": "array"}}},
         {"rule": text, "multiple": number, "plus": number})

@@ -11,13 +11,12 @@ from math import isqrt
 
 from ..core.counted import Count
 from ..core.counts import Unit, decimal, tenth
-from ..core.expression import Chosen, Expression, Operand, Rule
-from ..core.note_arguments import NoteArgument, Noted, NotedLength
+from ..core.expression import Chosen, Expression, Operand, Rule, plain
+from ..core.note_arguments import Noted
 from ..core.operands import ChoiceReason, Note, Role
 from ..core.text_kinds import FindingText
 from ..fabric.gauge import Gauge
-from ..words.terms.calculation_notes import cap_bound_off, cap_other_rows
-from ..words.terms.schedules import schedule_text
+from .cap_notes import above_bind_offs, cap_arguments
 from .cap_slopes import cap_slope
 from .counted_edge import sewn_line
 from .curves import stepped
@@ -31,8 +30,9 @@ from .step_sizes import STEP_ROWS, CountedSlope, bind_off_rows, in_numbers
 class CapAsk:
     """What a cap must be: `stitches` at the underarm, and an edge to fit an armhole.
 
-    `foot` are the bind-offs of each side, the armhole's own first ones (C02); `crown` those
-    before the flat top of `top` stitches. `armhole` is the sewn length of both armhole edges,
+    `underarm` computes these stitches, where a count has them. `foot` are the bind-offs of each
+    side, the armhole's own first ones (C02); `crown` those before the flat top of `top` stitches.
+    `armhole` is the sewn length of both armhole edges,
     front and back [mm], `ease` what the cap is longer [mm, less than 0 for shorter], and
     `tolerance` how far off it may be [mm]. `highest` is how many rows the cap may have, such as
     the armhole's, None for any. `top_give` is what the top may change [stitches];
@@ -51,6 +51,7 @@ class CapAsk:
     top_give: int = 2
     highest: int | None = None
     by: int = STEP_ROWS
+    underarm: Expression | None = None
 
     def __post_init__(self) -> None:
         if self.top < 1 or self.tolerance < 0 or self.top_give < 0:
@@ -150,13 +151,10 @@ class Cap:
         """The rows from the first bind-off to the flat top: those bound off in, and the slope's."""
         if self.counted:
             return self.counted
-        foot, schedule = sum(in_numbers(self.ask.foot)), self.slope
-        bound = cap_bound_off(self.ask.stitches, foot, self.ask.stitches - 2 * foot) if foot else ""
-        other = cap_other_rows(self.rows - schedule.rows, schedule.rows - max(
-            schedule.event_rows, default=0))
-        figures: tuple[NoteArgument, ...] = (
-            bound, self.top, self.rows, schedule_text(schedule), other, *map(NotedLength, (
-                self.length, self.ask.armhole, self.ask.ease, self._printed_off), [True] * 4))
+        ask = self.ask
+        figures = cap_arguments(
+            above_bind_offs(ask.underarm or plain(ask.stitches), ask.foot), self.slope, self.top,
+            self.rows, (self.length, ask.armhole, ask.ease, self._printed_off))
         note = Note.CAP if self.given is None else Note.CAP_GIVEN
         return Count(Noted(self._sought, note, figures), Unit.ROWS)
 

@@ -12,7 +12,7 @@ number of rows" (R08); Paper Moon Knits, "Math Monday: Increasing, Part I"; Nata
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import cached_property
@@ -21,7 +21,7 @@ from typing import NamedTuple
 
 from ..core.expression import NOTHING, Expression, Operand, Sum, plain
 from ..core.operands import Role
-from ..words.terms.schedules import MANY
+from ..words.terms.schedules import MANY, event_rows, take_turns
 from .even_gaps import AnyNumber, EvenGaps, Finish, Remainder, even_gaps, number
 from .profile import Change, How
 
@@ -92,27 +92,11 @@ class Schedule:
     @cached_property
     def event_rows(self) -> tuple[int, ...]:
         """What the row counter reads at each event."""
-        rows = [] if self.first is None else [self.first]
-        at = self.first or 0
-        for every, times in self.blocks:
-            rows += range(at + every, at + every * times + 1, every)
-            at += every * times
-        return tuple(rows)
-
-    @property
-    def takes_turns(self) -> bool:
-        """True for two gaps that alternate from the start, often enough to be said so."""
-        return _takes_turns([b.every for b in self.blocks for _ in range(b.times)])
+        return event_rows(self)
 
     def changes(self, how: How, stitches: int = 1) -> tuple[Change, ...]:
         """The events as changes of one edge, `stitches` each."""
         return tuple(Change(row, stitches, how) for row in self.event_rows)
-
-
-def _takes_turns(gaps: Sequence[int]) -> bool:
-    """True for two gaps that alternate from the start, often enough to be said so."""
-    return (len(gaps) > MANY and gaps[0] != gaps[1]
-            and all(gap == gaps[i % 2] for i, gap in enumerate(gaps)))
 
 
 def schedule_of(event_rows: Iterable[int], rows: int) -> Schedule:
@@ -126,7 +110,7 @@ def schedule_of(event_rows: Iterable[int], rows: int) -> Schedule:
         raise ValueError(f"event rows must rise; got {at}")
     gaps = [b - a for a, b in pairwise((0, *at))]
     first = None
-    odd_one = len(gaps) > 1 and gaps[0] != gaps[1] and not _takes_turns(gaps)
+    odd_one = len(gaps) > 1 and gaps[0] != gaps[1] and not take_turns(gaps)
     if at and (at[0] == 0 or odd_one):
         first, gaps = at[0], gaps[1:]
     return Schedule(rows, tuple(Block(gap, len(list(same))) for gap, same in groupby(gaps)), first)

@@ -4,19 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from ...core.counts import Unit, decimal
+from ...core.counts import decimal
 from ...core.note_arguments import (
     NoteArgument,
     NotedAmount,
     NotedFigures,
     NotedLength,
+    NotedParts,
     NotedRuns,
+    NotedSchedule,
     NoteWord,
 )
 from ...core.operands import ChoiceReason, Note
 from ...core.units import Length
+from .schedules import schedule_text
 
-_CAP = "{3}{4}; edge {5} for an armhole of {6} and {7} ease ({8} off)"
+_CAP = "{3}{4:, beside #}; edge {5} for an armhole of {6} and {7} ease ({8} off)"
+_ABOVE = "{0:# above the bind-offs; }"
 NOTES: Mapping[Note, str] = {
     Note.SECTION: "{0}: {of}",
     Note.RULE: "{0}, {1} for every {2}: {of}",
@@ -46,8 +50,8 @@ NOTES: Mapping[Note, str] = {
     Note.ZIP_SOLD: "{of}, a zip sold every {0} cm",
     Note.BED: "{of}, as the bed counted",
     Note.BED_HEM: "{of}, as the bed counted, {0} of them in the hem",
-    Note.CAP: f"{{0}}top {{1}}; {{2}} rows; {_CAP}",
-    Note.CAP_GIVEN: f"{{0}}top {{1}}; {{of}}; {_CAP}",
+    Note.CAP: f"{_ABOVE}top {{1}}; {{2}} rows; {_CAP}",
+    Note.CAP_GIVEN: f"{_ABOVE}top {{1}}; {{of}}; {_CAP}",
     Note.BY_SECTIONS: "{of}, by sections",
     Note.BOUND_OFF: "{0} rows and {1} stitches bound off",
     Note.AS_SOURCE: "{of}, as the designer gives it",
@@ -112,6 +116,7 @@ _WORDS: Mapping[NoteWord, str] = {
     NoteWord.ONE_IN_MIDDLE: ", an odd number so that one lies in the middle",
     NoteWord.IN_WORK: "in", NoteWord.OUT_OF_WORK: "out",
     NoteWord.RIB: "rib", NoteWord.HEM: "hem", NoteWord.FABRIC: "fabric", NoteWord.DIAL: "dial",
+    NoteWord.OF_BIND_OFFS: "of bind-offs", NoteWord.PLAIN_BELOW_TOP: "plain below the top",
 }
 
 
@@ -149,17 +154,8 @@ def argument_text(one: NoteArgument) -> str:
             return ", ".join(map(str, figures))
         case NotedRuns(runs):
             return ", ".join(f"{many} {_WORDS[how]}" for many, how in runs)
+        case NotedParts(parts):
+            return " and ".join(f"{argument_text(one)} {_WORDS[what]}" for one, what in parts)
+        case NotedSchedule():
+            return schedule_text(one)
     return str(one)
-
-
-def cap_other_rows(bound: int, plain: int) -> str:
-    """Return the rows of a sleeve cap that its decreases do not name, with a comma before them:
-    those in which it is `bound` off, and `plain` ones above the last decrease."""
-    rows = [f"{number} {Unit.ROWS.name_of(number)} {what}" for number, what in (
-        (bound, "of bind-offs"), (plain, "plain below the top")) if number]
-    return f", beside {' and '.join(rows)}" if rows else ""
-
-
-def cap_bound_off(stitches: int, foot: int, left: int) -> str:
-    """Return the stitches that a sleeve cap has left above what is bound off at either side."""
-    return f"{stitches} − 2 × {foot} = {left} stitches above the bind-offs; "

@@ -19,13 +19,21 @@ class Events(Protocol):
     def blocks(self) -> Sequence[tuple[int, int]]:
         """Each gap [rows], and how many times it comes."""
 
-    @property
-    def event_rows(self) -> tuple[int, ...]:
-        """What the row counter reads at each event."""
 
-    @property
-    def takes_turns(self) -> bool:
-        """True for two gaps that alternate."""
+def event_rows(events: Events) -> tuple[int, ...]:
+    """Return what the row counter reads at each event."""
+    rows = [] if events.first is None else [events.first]
+    at = events.first or 0
+    for every, times in events.blocks:
+        rows += range(at + every, at + every * times + 1, every)
+        at += every * times
+    return tuple(rows)
+
+
+def take_turns(gaps: Sequence[int]) -> bool:
+    """Return True for two gaps that alternate from the start, often enough to be written so."""
+    return (len(gaps) > MANY and gaps[0] != gaps[1]
+            and all(gap == gaps[i % 2] for i, gap in enumerate(gaps)))
 
 
 def schedule_text(events: Events, what: str = "decrease 1 stitch", where: str = "at each end",
@@ -36,21 +44,21 @@ def schedule_text(events: Events, what: str = "decrease 1 stitch", where: str = 
     """
     link = f"{what} {where} of" if where else f"{what} on"
     again = "of" if where else "on"
-    return f"{link} {f', then {again} '.join(_parts(events, above))}" if events.event_rows \
+    return f"{link} {f', then {again} '.join(_parts(events, above))}" if event_rows(events) \
         else "plain"
 
 
 def _parts(events: Events, above: int) -> list[str]:
-    blocks, first = events.blocks, events.first
-    if len(events.event_rows) == 1:
-        return [f"row {events.event_rows[0] + above}"]
+    blocks, first, at = events.blocks, events.first, event_rows(events)
+    if len(at) == 1:
+        return [f"row {at[0] + above}"]
     opening = [] if first is None else [f"row {first + above}"]
     if len(blocks) <= MANY:
         return opening + [f"{every_text(every)} {once_text(times)}" for every, times in blocks]
-    if events.takes_turns:
+    if take_turns([every for every, times in blocks for _ in range(times)]):
         two = f"{every_text(blocks[0][0])} and {every_text(blocks[1][0])}"
         return [*opening, f"{two} alternately, {len(blocks)} times in all"]
-    rows = [str(row + above) for row in events.event_rows]
+    rows = [str(row + above) for row in at]
     return [f"rows {', '.join(rows[:-1])} and {rows[-1]}"]
 
 
