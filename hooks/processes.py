@@ -52,11 +52,14 @@ def _import_all(shop: Workshop, missing: list[Folder]) -> None:
 def import_all() -> None:
     """Import every form, every kind of band, and all else that few patterns have."""
     from walebook import plan
-    from walebook.forms import registry
-    from walebook.program import bands
+    from walebook.forms import form_parts, registry
+    from walebook.plan import part_planners
+    from walebook.program import bands, piece_parts, row_parts, whole_programs
+    from walebook.program.bands import layer_parts
     from walebook.source import part_readers, section_readers
-    for folder in (registry, bands, plan, part_readers, section_readers):
-        folder.import_all()
+    for table in (registry, form_parts, plan, part_planners, bands, layer_parts, piece_parts,
+                  row_parts, whole_programs, part_readers, section_readers):
+        table.import_all()
 
 
 def process_context() -> BaseContext:

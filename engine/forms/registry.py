@@ -13,9 +13,8 @@ from ..fabric.arrangement import repeat_text
 from ..pattern.outlines import OutlineSpec
 from ..shape.garment import CannotShape, Cut, Garment
 from ..shape.roundings import Roundable, check_met
-from . import charted
+from . import form_parts as parts
 from .builder import Builder
-from .dart_places import check_darts
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,20 +45,20 @@ class Form(FormKind):
             raise CannotShape(str(fault), "Change the measures it names.") from fault
         garment = _with_short_rows(cut, garment)
         check_met(cut, garment)
-        check_darts(cut, garment)
+        if cut.conventions.darts is not None:
+            parts.check_darts(cut, garment)
         _need_repeat_laid(cut, garment)
-        return charted.with_chart(cut, garment, self.plain)
+        charted = any(cut.of(piece.key).chart for piece in garment.pieces)
+        return parts.with_chart(cut, garment, self.plain) if charted else garment
 
 
 def _with_short_rows(cut: Cut, garment: Garment) -> Garment:
     """The garment with the shirt tail and the bust darts that are asked for: few are."""
     tail, bust = cut.conventions.tail, cut.conventions.bust
     if tail is not None:
-        from .tail import with_tail
-        garment = with_tail(cut, garment, tail)
+        garment = parts.with_tail(cut, garment, tail)
     if bust is not None:
-        from .bust import with_bust_darts
-        garment = with_bust_darts(cut, garment, bust)
+        garment = parts.with_bust_darts(cut, garment, bust)
     return garment
 
 
@@ -70,7 +69,7 @@ def _need_repeat_laid(cut: Cut, garment: Garment) -> None:
         if repeat is None or piece.repeat:
             continue
         raise CannotShape(
-            f"{piece.title.lower()}, {charted.shaping_text(piece)}, of a fabric with needles "
+            f"{piece.title.lower()}, {parts.shaping_text(piece)}, of a fabric with needles "
             f"{repeat_text(repeat)} of work",
             "Use a fabric of every needle, or a form of straight pieces: a hat, mitten or "
             "blanket.")

@@ -9,7 +9,7 @@ from ..core.problems import Problem, Severity, note
 from ..pattern.edges import EdgeSpec
 from ..pattern.model import Band, Pattern
 from ..pattern.places import Places
-from . import arranged, casings
+from . import arranged, part_planners
 from .across_bands import out_of_step
 from .assembled import Assembled, band_edge, left_of_pair
 from .band import BandPlan
@@ -27,7 +27,8 @@ def bands_in_sizes(pattern: Pattern, assembled: Mapping[str, Assembled]
     plans: dict[str, list[BandPlan]] = {size: [] for size in pattern.sizes}
     for band in in_working_order(pattern.bands.values()):
         planned = []
-        problems += casings.allowed(pattern.places, pattern.wearer, band)
+        if band.cord is not None:
+            problems += part_planners.cord_refusals(pattern.places, pattern.wearer, band)
         if refused := arranged.refusals(pattern, band):
             problems += refused
             continue

@@ -24,17 +24,17 @@ from ..pattern.holes import ButtonholeKind
 from ..pattern.model import Band, BandRows
 from ..shape.edge_path import EdgePath
 from .buttonholes import Placing
-from .casings import CasingPlan
-from .collars import CollarPlan
+from .casing_plan import CasingPlan
+from .collar_plan import CollarPlan
 from .graded import row_dials
 from .hole_sizes import slit_rows
 from .layers import fold_rows
 from .meeting import Meeting
-from .mitres import MitrePlan
 from .pickup import PickUp
 
 if TYPE_CHECKING:
     from .facings import FacingPlan
+    from .mitres import MitrePlan
 
 
 UNSEWN = 3  # stitches of a facing at each open end, sewn down last; common practice, no source

@@ -17,19 +17,18 @@ from ..pattern.fabrics import Repeat
 from ..pattern.model import Band, BandRows, Pattern
 from ..shape.edge_path import EdgePath
 from ..sizing.quantities import Quantity
+from . import part_planners
 from .arranged import arranged, edge_fabric, not_closed, rounded_to, stitches_apart
 from .band import BandPlan
 from .band_findings import too_deep, too_tight_or_wavy, unsound, unswatched
 from .buttonholes import Placing
-from .casings import plan_casing
-from .collars import plan_collar
+from .casing_plan import CasingPlan
+from .collar_plan import straight
 from .edge_reach import band_too_long
 from .hole_sums import filled, sought
 from .layers import layer_rows
 from .lengthwise_counts import runs_along, seen_width, waiting_edge, width_stitches
 from .meeting import Meeting, PickUpRate, all_stitches, as_one, meet, resized, ruled_stitch
-from .mitres import plan_mitre, turns_of
-from .over_head import band_over_head
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,8 +72,9 @@ def plan_band(pattern: Pattern, band: Band, size: str, edge_path: EdgePath,
                                stitches.value)
         problems += band_too_long(pattern.places, pattern.bed, band, size, stitches, own.gauge)
     problems += too_tight_or_wavy(pattern.places, band, size, stitches, edge_path, own.gauge)
-    problems += band_over_head(pattern.places, pattern.garment, band, size,
-                               stitches.value * own.gauge.stitch, edge_path)
+    if pattern.garment is not None and edge_path.ring:
+        problems += part_planners.band_over_head(pattern.places, pattern.garment, band, size,
+                                                 stitches.value * own.gauge.stitch, edge_path)
     if band.zip is not None:
         from .zips import check_zip, opening_of
         problems += check_zip(pattern.places, band, size, opening_of(stitches, own.gauge))
@@ -183,8 +183,10 @@ def _finished(own: _Counted, hole: Count | None, placing: Placing | None, stitch
     pattern, band, size, edge_path = own.pattern, own.band, own.size, own.edge_path
     gauge, depth = own.gauge, own.depth
     meetings = resized(own.meetings, stitches.value, made=stitches.term(Role.NUMBER))
-    collar, found = plan_collar(pattern.places, band, size, meetings, gauge, depth)
-    problems = list(found)
+    collar, problems = part_planners.plan_collar(
+        pattern.places, band, size, meetings, gauge, depth) \
+        if KINDS[band.kind].collar else (straight(band.dial, depth.value), [])
+    problems = list(problems)
     facing = None
     if band.facing_fabric:
         from .facings import plan_facing
@@ -194,12 +196,15 @@ def _finished(own: _Counted, hole: Count | None, placing: Placing | None, stitch
     if KINDS[band.kind].faces:
         from .facing_stretch import stretched
         problems += stretched(pattern.places, band, size, edge_path, own.deep.value)
-    casing, found = plan_casing(pattern.places, band, size, edge_path, meetings, gauge, own.rows)
+    casing, found = part_planners.plan_casing(
+        pattern.places, band, size, edge_path, meetings, gauge, own.rows) \
+        if band.cord else (CasingPlan(free=not edge_path.ring), [])
     problems += [*found, *too_deep(pattern.places, pattern.edges, band, size, own.deep.value)]
     if collar is None or casing is None or has_errors(problems):
         return None, problems
-    turns = turns_of(edge_path, meetings, stands=KINDS[band.kind].stands) if band.mitre else None
-    mitre = plan_mitre(turns, stitches, gauge, depth) if turns else None
+    turns = part_planners.turns_of(edge_path, meetings, stands=KINDS[band.kind].stands) \
+        if band.mitre else None
+    mitre = part_planners.plan_mitre(turns, stitches, gauge, depth) if turns else None
     return BandPlan(band=band, size=size, edge_path=edge_path, meetings=meetings, mitre=mitre,
                     edge_rows=_places(edge_path), by_edge=all_stitches(own.meetings),
                     stitches=stitches,

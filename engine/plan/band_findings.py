@@ -20,9 +20,9 @@ from ..pattern.model import Band, Pattern
 from ..pattern.places import Places
 from ..shape.corners import feet, squares
 from ..shape.edge_path import EdgePath
+from . import part_planners
 from .arranged import arranged
 from .band import BandPlan
-from .mitres import can_turn
 from .own_edges import edge_place as own_edge_place
 
 TIGHTEST, WAVIEST = Fraction(12, 100), Fraction(4, 100)  # common practice, no source
@@ -66,7 +66,7 @@ def unsound(places: Places, edges: Mapping[str, EdgeSpec], band: Band, size: str
                   "full when the neck is hung, and none is left for the loops at its steps",
             expected="a band that is knitted onto the neck",
             remedy="Write kind: folded or kind: single, or have the neck's sides bound off."))
-    if band.mitre and not can_turn(edge_path):
+    if band.mitre and not part_planners.can_turn(edge_path):
         problems.append(error(
             "no-corner", places.of(f"bands.{band.key}.mitre"), size=size,
             found=f"a mitre along {edge_path.title}", expected="an edge that turns: the neck of a "

@@ -35,12 +35,12 @@ from ..shape.edge_counts import one_for_one
 from ..shape.edging import Section
 from ..words.terms.section_names import CENTRE_BACK, meeting_of
 from ..words.terms.waiting_names import half_names
+from . import part_planners
 from .band import BandPart, BandPlan
-from .casings import CasingPlan
+from .casing_plan import CasingPlan
 from .hole_joins import is_clear
 from .hole_specs import shifted
 from .meeting import Meeting, as_one, taken
-from .mitres import LEFT, turned_between
 
 MOST_CUTS = 3
 CLEAR = 2  # stitches between a hole and a cut; common practice, no source
@@ -119,7 +119,7 @@ def _is_sound(plan: BandPlan, cut: BandCut) -> bool:
     corner, of a facing no square one, and none beside the stitch that a mitre turns about."""
     holes, casing = plan.placing, plan.casing
     turned = plan.mitre.turns.corners if plan.mitre else ()
-    if any(corner - LEFT <= cut.after < corner + LEFT for corner in turned):
+    if any(-part_planners.LEFT <= cut.after - corner < part_planners.LEFT for corner in turned):
         return False
     if cut.is_hollow or (cut.at_corner and KINDS[plan.band.kind].faces):
         return False
@@ -145,7 +145,7 @@ def _coming(plan: BandPlan, chosen: Sequence[BandCut]) -> Iterator[int]:
     """The stitches that come at the corners of every part."""
     marks = _marks_of(plan, chosen)
     for start, end in pairwise(marks):
-        mitre = plan.mitre and turned_between(plan.mitre, start, end, joined=0)
+        mitre = plan.mitre and part_planners.turned_between(plan.mitre, start, end, joined=0)
         yield mitre.wider if mitre else 0
 
 
@@ -195,7 +195,8 @@ def _part(plan: BandPlan, part: BandPart, reach: tuple[int, int], stitches: int,
     placing = None if holes is None else shifted(holes, inside, stitches,
                                                  start - bool(part.first))
     places = Sum(tuple(Term(m.section.taken, Role.NUMBER) for m in meetings))
-    mitre = plan.mitre and turned_between(plan.mitre, start, end, joined=int(bool(part.first)))
+    mitre = plan.mitre and part_planners.turned_between(plan.mitre, start, end,
+                                                        joined=int(bool(part.first)))
     return replace(plan, part=part, mitre=mitre, meetings=meetings, left=None,
                    pick_up=as_one(meetings), parts=(),
                    stitches=Count(Noted(own, Note.PART, counts), Unit.STITCHES),

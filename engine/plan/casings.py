@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 
 from ..catalogue.edge_roles import EdgeRole, role_of
@@ -21,34 +20,14 @@ from ..pattern.places import Places
 from ..pattern.specs import BandCord, Openings
 from ..shape.edge_path import EdgePath
 from ..shape.edging import Zone
+from .casing_plan import CasingPlan
 from .cord_rules import FROM_EDGE, FROM_MIDDLE, ROOM, STANDARDS, cord_length, long_ends
 from .meeting import Meeting, all_stitches
 
 AT_THE_HEAD = (EdgeRole.NECK, EdgeRole.AROUND, EdgeRole.PLACKET, EdgeRole.BRIM)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CasingPlan:
-    """The openings of a casing and what goes through it.
-
-    `outlets` are the first of the two stitches of each opening, as expressions, counted from 1 at
-    the band's first end; none where its own ends are the openings. Those are `free` along an edge
-    that does not go round. `slit` has the rows of each [rows], None for eyelets
-    and open ends; `cord` the length to cut [cm], None for elastic.
-    """
-
-    outlets: tuple[Expression, ...] = ()
-    slit: Count | None = None
-    cord: Count | None = None
-    free: bool = False
-
-    @property
-    def openings(self) -> tuple[int, ...]:
-        """The first of the two stitches of each opening, from 1 at the band's first end."""
-        return tuple(int(one.value) for one in self.outlets)
-
-
-def allowed(places: Places, wearer: Wearer, band: Band) -> tuple[Problem, ...]:
+def cord_refusals(places: Places, wearer: Wearer, band: Band) -> tuple[Problem, ...]:
     """Return what is to be said of a band's cord for whoever wears it; an error refuses it.
 
     No cord at hood, head or neck (EN 14682, ASTM F1816-18 and 16 CFR Part 1120, in summaries);

@@ -7,7 +7,6 @@ Brighton, "Short row or holding technique 1" (S06).
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 
 from ..catalogue.bands import KINDS
@@ -23,58 +22,12 @@ from ..pattern.model import Band, Shown
 from ..pattern.places import Places
 from ..shape.edging import Zone
 from ..shape.shoulders import shoulder_steps
+from .collar_plan import CollarPlan, ShortRows
 from .graded import grade_dial
 from .meeting import Meeting
 
 PAIR = 2  # rows a pair of short rows takes: one each way (S06)
 LAST_ROWS = 2  # rows over all stitches after the short ones, one for each held side
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ShortRows:
-    """What is held at the collar's `first` and `last` end, step by step inward [stitches].
-
-    `extra` is how many rows the middle has more than the ends [rows], 2 for every pair.
-    """
-
-    first: tuple[int, ...]
-    last: tuple[int, ...]
-    extra: Count
-
-    @property
-    def pairs(self) -> int:
-        """Short rows there and back."""
-        return len(self.first)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CollarPlan:
-    """A band's collar in one size; for any other band no points, one setting, no short rows.
-
-    `point` are the stitches that come to each end; `grades` the dial by stretches of rows from
-    the garment outward; `right_side` says that the garment hangs with its right side towards
-    the knitter.
-    """
-
-    point: Count
-    grades: tuple[tuple[int, Dial], ...]
-    short_rows: ShortRows | None
-    right_side: bool
-
-    @property
-    def points(self) -> int:
-        """The stitches of each point [stitches]."""
-        return self.point.value
-
-    @property
-    def outer(self) -> Dial:
-        """The setting at the outer edge."""
-        return self.grades[-1][1]
-
-    @property
-    def is_straight(self) -> bool:
-        """True where every row is as long as the first."""
-        return not self.points and self.short_rows is None
 
 
 def plan_collar(places: Places, band: Band, size: str, meetings: Sequence[Meeting],

@@ -21,7 +21,7 @@ from ..pattern.places import Places
 from ..pattern.rib_specs import RibMake, RibSpec
 from ..sizing.grading import OutOfStep, look_across
 from ..source.keys.edge_keys import EDGE_LENGTH
-from .chart_sense import check_charts
+from . import part_planners
 from .method_choice import too_firm
 from .swatch_repeats import cut_repeats
 from .swatch_yarn import unlikely_yarn
@@ -39,10 +39,16 @@ def check(pattern: Pattern) -> tuple[Problem, ...]:
                                       pattern.bands)
     return in_order([
         *_gauges(pattern), *_yarns(pattern), *_steps(places, pattern.edges, pattern.sizes),
-        *_lengths(pattern), *too_firm(places, spec, bands), *check_charts(places, materials),
+        *_lengths(pattern), *too_firm(places, spec, bands), *_charts(places, materials),
         *_rolling(places, pattern.fabrics, bands), *cut_repeats(places, materials),
         *_corners(places, spec, bands), *_published(pattern), *_striped(places, spec, materials),
         *unlikely_yarn(pattern)])
+
+
+def _charts(places: Places, materials: Materials) -> Iterator[Problem]:
+    """What is said of stitch charts, where there are any."""
+    if materials.stitch_charts:
+        yield from part_planners.check_charts(places, materials)
 
 
 def _striped(places: Places, spec: GarmentSpec | None, materials: Materials) -> Iterator[Problem]:

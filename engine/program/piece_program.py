@@ -14,16 +14,11 @@ from ..pattern.cells import Cell
 from ..shape.piece import Piece
 from ..shape.ribs import Rib
 from . import method_steps
+from . import piece_parts as parts
 from .chart_actions import ChartRows, make_ready
-from .halves import divide
-from .held_neck import divide_held
-from .hems import folded_row, knit_hem
 from .ledger import Ledger
 from .part import ShapedStitches
 from .piece_ends import end_piece
-from .pocket import hang_on, hung_edges, pocket_edges
-from .quarters import knit_quarters
-from .rib import knit_rib
 from .shaped_rows import shape_rows
 from .waiting import strips_of
 
@@ -50,24 +45,29 @@ def piece_program(piece: Piece, *, dial: Dial, bed_needles: int, second_needles:
     corded = folds or opens
     return Program(name=piece.title, bed=bed_of(bed_needles), starts=begins,
                    sections=tuple(book.sections),
-                   first_row=folded_row(piece.hem) if folds else lower,
+                   first_row=parts.folded_row(piece.hem) if folds else lower,
                    cord_yarn=StepYarn.RAVEL_CORD if corded else StepYarn.NONE,
                    waste_yarn=StepYarn.WASTE if corded else StepYarn.NONE,
-                   edges=hung_edges(piece), leaves=_left_waiting(piece, lower),
+                   edges=_hung_edges(piece), leaves=_left_waiting(piece, lower),
                    totals=book.totals, crossed=book.crossed, latched=book.latched,
                    second=bed_of(second_needles) if second_needles else NONE)
+
+
+def _hung_edges(piece: Piece) -> tuple[tuple[str, int], ...]:
+    """The edge of a finished piece that this one begins on, with its loops."""
+    return ((piece.hung_on, piece.stitches.value),) if piece.hung_on else ()
 
 
 def _begin(book: Ledger, piece: Piece, dial: Dial, *, inner: Side) -> None:
     """Onto the needles: an edge that is hung, a hem or a rib, or a cast-on."""
     needles, method = piece.needles, CAST_ONS[piece.cast_on_method]
     if piece.hung_on:
-        hang_on(book, needles, piece.hung_on, dial)
+        parts.hang_on(book, needles, piece.hung_on, dial)
     elif isinstance(piece.hem, Rib):
-        knit_rib(book, piece.rib_needles or needles, piece.hem, dial, inner=inner, method=method,
-                 above=needles)
+        parts.knit_rib(book, piece.rib_needles or needles, piece.hem, dial, inner=inner,
+                       method=method, above=needles)
     elif piece.hem:
-        knit_hem(book, needles, piece.hem, dial, inner=inner)
+        parts.knit_hem(book, needles, piece.hem, dial, inner=inner)
     else:
         method_steps.cast_on(book, needles, dial, method)
         book.section(Heading.CAST_ON)
@@ -99,9 +99,9 @@ def _work(part: ShapedStitches, piece: Piece) -> None:
         if not piece.quarters:
             book.section(Heading.BODY if piece.opening else Heading.TO_TOP)
     if piece.opening:
-        (divide_held if piece.opening.held else divide)(part, piece)
+        (parts.divide_held if piece.opening.held else parts.divide)(part, piece)
     elif piece.quarters:
-        knit_quarters(part, piece)
+        parts.knit_quarters(part, piece)
     else:
         end_piece(part, piece, 0)
         book.section(Heading.ENDING)
@@ -109,7 +109,8 @@ def _work(part: ShapedStitches, piece: Piece) -> None:
 
 def _left_waiting(piece: Piece, lower: str) -> tuple[str, ...]:
     """The edges that wait on waste yarn in the end, `lower` among them where it is one."""
-    waits = (*piece.waits, piece.centre_waits, lower, *pocket_edges(piece))
+    waits = (*piece.waits, piece.centre_waits, lower,
+             *(parts.pocket_edges(piece) if piece.pockets else ()))
     return tuple(strip for w in waits if w for strip in strips_of(piece, w))
 
 

@@ -29,11 +29,6 @@ def pocket_edges(piece: Piece) -> tuple[str, ...]:
     return tuple(edge for slot in piece.pockets for edge in (lower(slot.name), upper(slot.name)))
 
 
-def hung_edges(piece: Piece) -> tuple[tuple[str, int], ...]:
-    """The edge of a finished piece that this one begins on, with its loops."""
-    return ((piece.hung_on, piece.stitches.value),) if piece.hung_on else ()
-
-
 def hang_on(book: Ledger, needles: Needles, edge: str, dial: Dial) -> None:
     """A piece that grows out of another: the loops of its edge on bare needles, one on each."""
     book.set_counter(0)

@@ -13,12 +13,10 @@ from ..shape.crowns import PLAIN, Closed, Tighter, Top
 from ..shape.held_rows import LAST_ROWS, HeldRows
 from ..shape.pocket_slots import PocketSlot
 from ..shape.profile import Change, How, Profile, at_row, by_row, merged
+from . import row_parts
 from .chart_actions import make_ready
-from .dart_steps import shape_dart
 from .ledger import AT, Ledger
 from .part import ShapedStitches
-from .pocket import open_pocket
-from .short_row_steps import knit_held_rows
 
 FEW = 5  # stitches under which a weight for a wide piece has no hold; common practice, no source
 
@@ -51,7 +49,7 @@ def shape_rows(part: ShapedStitches, left: Profile, right: Profile, *, start: in
         for slot in pockets:
             if slot.row == row:
                 first = origin + slot.start
-                open_pocket(part.book, slot, part.span(first, first + slot.stitches - 1))
+                row_parts.open_pocket(part.book, slot, part.span(first, first + slot.stitches - 1))
         if row in marks:
             far = NONE if inside_left else part.edge(Side.LEFT, 1)
             part.book.attend(Topic.MARK_EDGES, far | part.edge(Side.RIGHT, 1))
@@ -63,7 +61,7 @@ def shape_rows(part: ShapedStitches, left: Profile, right: Profile, *, start: in
                 _make(part, side, change)
         for each in short:
             if each.row == row:
-                knit_held_rows(part, each)
+                row_parts.knit_held_rows(part, each)
                 at += LAST_ROWS
         if part.working <= FEW and row < left.rows and any(
                 c.how is How.DECREASE for on in (on_left, on_right) for c in on.get(row, ())):
@@ -142,7 +140,7 @@ def _reached(changes: Iterable[Change], moved: int) -> int:
 
 def _make(part: ShapedStitches, side: Side, change: Change) -> None:
     if change.how.at_dart:
-        shape_dart(part, side, change)
+        row_parts.shape_dart(part, side, change)
         return
     {How.DECREASE: _decrease, How.INCREASE: _increase, How.BIND_OFF: _bind_off,
      How.HOLD: _hold}[change.how](part, side, change.stitches)

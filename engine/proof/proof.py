@@ -20,9 +20,9 @@ from ..pattern.places import Places
 from ..plan.arranged import looser_dial
 from ..plan.assembled import PAIRS, Assembled
 from ..plan.band import BandPlan
+from ..program import whole_programs
 from ..program.bands import band_program
 from ..program.layout import Layout, lay_out_band
-from ..program.piece_program import piece_program
 from ..program.waiting import in_halves
 from ..shape.piece import Piece
 
@@ -164,7 +164,7 @@ def _knit_pieces(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric], bed: N
     made = []
     for piece in (in_halves(piece, plans) for piece in assembled.garment.pieces):
         dial = piece_fabric(spec, fabrics, piece.key).dial
-        program = piece_program(piece, dial=dial, bed_needles=bed.needles,
+        program = whole_programs.piece_program(piece, dial=dial, bed_needles=bed.needles,
                                 second_needles=bed.needles if bed.second else 0)
         made.append(KnittedPiece(piece=piece, program=program, trace=run(program)))
     return tuple(made)

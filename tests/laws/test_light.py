@@ -19,9 +19,15 @@ from hypothesis import strategies as st
 from walebook import pages
 from walebook.catalogue.bands import Making
 from walebook.catalogue.forms import Construction
+from walebook.forms.form_parts import FORM_PARTS
 from walebook.forms.registry import BUILDERS
 from walebook.pages import DOORS
+from walebook.plan.part_planners import PLANNERS
 from walebook.program.bands import MAKES
+from walebook.program.bands.layer_parts import LAYER_PARTS
+from walebook.program.piece_parts import PIECE_PARTS
+from walebook.program.row_parts import ROW_PARTS
+from walebook.program.whole_programs import PROGRAMS
 from walebook.source.part_readers import READERS
 from walebook.source.section_readers import SECTIONS
 
@@ -116,7 +122,10 @@ def of_table(table: Iterable[str], folder: str) -> set[str]:
 TERMS = {name for name in MODULES if name.startswith("words/terms/")}
 """What findings print as well as pages."""
 HANDED = {"pages/__init__": DOORS, "source/part_readers": READERS,
-          "source/section_readers": SECTIONS}
+          "source/section_readers": SECTIONS, "forms/form_parts": FORM_PARTS,
+          "plan/part_planners": PLANNERS, "program/piece_parts": PIECE_PARTS,
+          "program/row_parts": ROW_PARTS, "program/whole_programs": PROGRAMS,
+          "program/bands/layer_parts": LAYER_PARTS}
 """The tables whose module has what they name as if it were its own."""
 NAMES = {"forms/registry": BUILDERS, "program/bands/__init__": MAKES, **HANDED}
 """The tables of what is imported by its name, by their modules."""
@@ -147,7 +156,7 @@ def test_functions_that_are_imported_by_name_are_listed_for_their_types(user, ta
 
 @pytest.mark.parametrize("user", HANDED)
 def test_what_a_module_hands_out_has_its_types(user):
-    folder = f"walebook.{user.partition('/')[0]}"
+    folder = f"walebook.{user.rpartition('/')[0].replace('/', '.')}"
     there = import_module(f"walebook.{user.removesuffix('/__init__').replace('/', '.')}")
     imports = {alias.name: f"{node.module}.{alias.name}" for node in
                under_types(user).body if isinstance(node, ast.ImportFrom)
@@ -249,25 +258,33 @@ def test_processes_divide_when_all_is_imported(tmp_path):
         f"import os\nos.environ['WALEBOOK_JOBS'] = '2'\n{a_check(root)}")}
     assert found >= of_table(BUILDERS.values(), "forms")
     assert found >= of_table(MAKES.values(), "program/bands")
-    assert found >= of_table([*READERS.values(), *SECTIONS.values()], "source")
+    for user, table in HANDED.items():
+        if user != "pages/__init__":
+            assert found >= of_table(table.values(), user.rpartition("/")[0])
     assert found >= ASKED_FOR
 
 
 OF_PARTS = {
     "a zip": {"source/zip_reading", "plan/zips"},
     "stripes": {"source/stripe_reading", "plan/laid_stripes"},
-    "pockets": {"source/pocket_reading", "plan/pockets"},
-    "a cord": {"source/cord", "plan/cords"},
+    "pockets": {"source/pocket_reading", "plan/pockets", "program/pocket"},
+    "a cord": {"source/cord", "plan/cords", "plan/casings", "plan/cord_rules"},
     "an outline": {"source/outline_reading", "forms/outline_garment"},
-    "darts": {"source/dart_reading", "source/short_row_reading", "forms/bust", "forms/tail"},
-    "a collar": {"source/collar_reading"},
+    "darts": {"source/dart_reading", "forms/dart_places", "program/dart_steps"},
+    "short rows": {"source/short_row_reading", "forms/bust", "forms/tail",
+                   "program/short_row_steps"},
+    "a collar": {"source/collar_reading", "plan/collars", "shape/shoulders"},
+    "a mitre": {"plan/mitres", "program/bands/mitre"},
     "a facing of another fabric": {"source/facing_reading", "plan/facings"},
     "rows along its edge": {"source/lengthwise_reading"},
-    "a hem": {"source/hem"},
+    "a hem": {"source/hem", "program/hems"},
+    "a rib": {"program/rib"},
     "a crown": {"source/crown"},
+    "a crown in quarters": {"program/quarters"},
+    "an opening": {"program/halves", "program/held_neck"},
     "shaping that is asked for": {"source/convention_reading", "source/slope_reading"},
-    "a stitch chart": {"source/stitch_chart_reading"},
-    "a garment": {"source/garment_reading", "plan/all_sizes"},
+    "a stitch chart": {"source/stitch_chart_reading", "forms/charted", "plan/chart_sense"},
+    "a garment": {"source/garment_reading", "plan/all_sizes", "program/piece_program"},
     "a size chart": {"source/size_chart"},
     "a band": {"source/band_reading", "plan/all_bands"},
     "an edge": {"source/edge_reading"},

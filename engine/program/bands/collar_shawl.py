@@ -8,7 +8,7 @@ from ...machine.reasons import Reason
 from ...machine.steps import Dial
 from ...pattern.model import Fold
 from ...plan.band import BandPlan
-from ...plan.collars import ShortRows
+from ...plan.collar_plan import ShortRows
 from ..band_steps import fold, picots
 from ..layout import Layout
 from ..ledger import Ledger

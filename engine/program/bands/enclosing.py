@@ -27,7 +27,7 @@ from ..band_steps import (
 )
 from ..layout import Layout, hole_spans
 from ..ledger import Ledger
-from . import mitre
+from . import layer_parts
 from .kind import MadeBand
 
 
@@ -53,10 +53,10 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
 def _mitred(book: Ledger, plan: BandPlan, layout: Layout) -> MadeBand:
     """A band without holes that turns at corners."""
     begin_layer(book, plan)
-    changed = mitre.first_layer(book, plan, layout, Reason.TO_FOLD)
+    changed = layer_parts.mitred_first_layer(book, plan, layout, Reason.TO_FOLD)
     book.section(Heading.FIRST_LAYER)
     fold(book, plan, changed)
-    mitre.second_layer(book, plan, changed,
+    layer_parts.mitred_second_layer(book, plan, changed,
                        picots(changed) if plan.band.fold is Fold.PICOT else NONE)
     book.unthread(cut=True)
     book.section(Heading.SECOND_LAYER)

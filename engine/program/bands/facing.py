@@ -13,11 +13,11 @@ from ...words.terms.waiting_names import facing_waits
 from ..band_steps import fold, picots
 from ..layout import Layout, hole_spans
 from ..ledger import Ledger
+from . import layer_parts
 from .buttonhole_steps import feet
 from .facing_fabric import behind_fold
 from .hung import ends, first_row, hang_edge
 from .kind import MadeBand
-from .mitre import first_layer
 
 
 def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -> MadeBand:
@@ -31,7 +31,8 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
     fold(book, plan, layout)
     fills = picots(layout) if plan.band.fold is Fold.PICOT else Needles(0)
     if plan.mitre is not None:
-        layout = first_layer(book, plan, layout, Reason.TO_FACING_DEPTH, fills=fills)
+        layout = layer_parts.mitred_first_layer(book, plan, layout,
+                                                Reason.TO_FACING_DEPTH, fills=fills)
     elif plan.facing is None:
         book.knit(plan.depth.value, Reason.TO_FACING_DEPTH, fills=fills)
     else:

@@ -18,7 +18,7 @@ from ...plan.band import BandPlan
 from ..band_steps import close_holes, fold, hand_holes, knit_rows, picots
 from ..layout import Layout, all_of, hole_spans
 from ..ledger import Ledger
-from . import mitre
+from . import layer_parts
 from .buttonhole_steps import buttonhole_kind, eyelets, feet, slits
 from .facing_fabric import behind_fold, layer_yarn
 from .hung import SEAM_LINE, close_inside, ends, first_row, hang_edge
@@ -78,10 +78,10 @@ def _faced(book: Ledger, plan: BandPlan, layout: Layout, holes: Holes, done: int
 
 def _mitred(book: Ledger, plan: BandPlan, layout: Layout, holes: Holes, done: int) -> None:
     """Both layers of a band that turns at corners, without holes."""
-    changed = mitre.first_layer(book, plan, layout, Reason.TO_FOLD, done=done)
+    changed = layer_parts.mitred_first_layer(book, plan, layout, Reason.TO_FOLD, done=done)
     book.section(Heading.FIRST_LAYER)
     fold(book, plan, changed)
-    mitre.second_layer(book, plan, changed, _filled(plan, changed))
+    layer_parts.mitred_second_layer(book, plan, changed, _filled(plan, changed))
     book.section(Heading.SECOND_LAYER)
 
 

@@ -28,8 +28,8 @@ class _Move:
     by: int
 
 
-def first_layer(book: Ledger, plan: BandPlan, layout: Layout, reason: Reason, *, done: int = 0,
-                fills: Needles = NONE) -> Layout:
+def mitred_first_layer(book: Ledger, plan: BandPlan, layout: Layout, reason: Reason, *,
+                       done: int = 0, fills: Needles = NONE) -> Layout:
     """Knit the layer next to the garment, changed after each of the mitre's rows, to its end for
     `reason`; return where it lies then. Its next row `fills` bare needles."""
     assert plan.mitre is not None
@@ -45,7 +45,7 @@ def first_layer(book: Ledger, plan: BandPlan, layout: Layout, reason: Reason, *,
     return layout
 
 
-def second_layer(book: Ledger, plan: BandPlan, layout: Layout, fills: Needles) -> None:
+def mitred_second_layer(book: Ledger, plan: BandPlan, layout: Layout, fills: Needles) -> None:
     """Knit the second layer from the fold, changed back on the rows on which the first was."""
     assert plan.mitre is not None
     pairs, done = len(plan.mitre.rows), 0

@@ -16,10 +16,10 @@ from ..band_steps import knit_rows
 from ..layout import Layout, hole_spans
 from ..ledger import Ledger
 from ..marks import second_needles
+from . import layer_parts
 from .buttonhole_steps import buttonhole_kind, feet, slits
 from .hung import bind_off_all, ends, first_row, hang_edge, single_holes
 from .kind import MadeBand
-from .mitre import first_layer
 
 
 def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -> MadeBand:
@@ -31,7 +31,8 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
     done = first_row(book, plan, layout)
     kind = buttonhole_kind(plan)
     if plan.mitre is not None:
-        layout = first_layer(book, plan, layout, Reason.TO_END_OF_BAND, done=done)
+        layout = layer_parts.mitred_first_layer(book, plan, layout,
+                                                Reason.TO_END_OF_BAND, done=done)
     elif not holes or kind is ButtonholeKind.LOOPS or kind is None:
         knit_rows(book, plan, rows.to_holes + rows.holes_to_fold - done, Reason.TO_END_OF_BAND,
                   done=done)
