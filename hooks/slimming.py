@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+from walebook.markup.kept_together import kept_together
+
 # A comment on separate lines; one behind code stays, for its signs may be within a string.
 _COMMENT = re.compile(r"^[ \t]*/\*.*?\*/[ \t]*\n|^[ \t]*//[^\n]*\n", re.DOTALL | re.MULTILINE)
 _VERBATIM = re.compile(r"(<(pre|textarea|script|style)\b.*?</\2>)", re.DOTALL)
@@ -32,12 +34,6 @@ _PART = re.compile(r'(<[ag]\b[^<>]*?) data-part="[^"]*"')
 # The first title of a drawing names it by itself (SVG-AAM 1.0, 8.1): nothing has to lead to it.
 _TITLED = re.compile(r'(<svg\b[^<>]*?) aria-labelledby="([^"]+)"([^<>]*><title) id="\2">')
 _BARE = re.compile(r"<g>((?:(?!</?g\b).)*)</g>", re.DOTALL)  # a group that says nothing
-# The space between a figure and its unit in a text, and those between the needles of a range, at
-# which no line may end. A fraction stands before no other "in" than inches. Both begin with a sign
-# that is looked for at once; what stands before it is asked where it is found.
-_UNIT = re.compile(r" (?:(?=(?:cm|mm|in)(?:[).,;:<\n]| to |$)|cm \()(?<=[0-9¼½¾⅛⅜⅝⅞] )"
-                   r"|(?=in\b)(?<=[¼½¾⅛⅜⅝⅞] ))(?![^<>]*>)")
-_RANGE = re.compile(r"([LR](?<!\w[LR])\d+) to ([LR]\d+)\b(?![^<>]*>)")
 
 
 def slim_code(text: str) -> str:
@@ -54,8 +50,7 @@ def slim_html(html: str) -> str:
     End tags in tables and lists, the quotes in a drawing and those around the classes of which a
     page has many are left out, as HTML lets them be: a browser reads the same page. So are the
     name of each part of a sketch, and the id of a drawing's title.
-    What is shown or run as it is written stays. A figure and its unit stay on one line, and so do
-    the needles of a range.
+    What is shown or run as it is written stays. The engine says what stays on one line.
     """
     parts = _VERBATIM.split(html)
     return "".join(_slim_text(parts[at])
@@ -64,7 +59,7 @@ def slim_html(html: str) -> str:
 
 
 def _slim_text(text: str) -> str:
-    whole = _RANGE.sub("\\1\u00a0to\u00a0\\2", _UNIT.sub("\u00a0", _slim_lines(text)))
+    whole = kept_together(_slim_lines(text))
     whole = whole.replace(_SCROLLED, _SCROLLED.replace('"', ""))
     named = _TITLED.sub(r"\1\3>", _PART.sub(r"\1", _ENDS.sub("", whole)))
     drawn = _DRAWN.sub(lambda tag: _QUOTED.sub(r"\1=\2", tag[0]), _BARE.sub(r"\1", named))

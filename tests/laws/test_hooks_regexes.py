@@ -34,7 +34,7 @@ READS: Mapping[str, tuple[int, str]] = {
     "search": (3, "the text of a built page, for whoever searches it"),
     "shipped": (2, "settings, where they may have faults that YAML does not survive"),
     "single_file": (22, "joins built pages, pages written by hand among them, which have no facts"),
-    "slimming": (14, "takes out of a built page what HTML lets go"),
+    "slimming": (12, "takes out of a built page what HTML lets go"),
     "standing": (3, "words of sources that changed since a commit, before they are parsed"),
     "text_files": (1, "the lines of a file"),
     "whole_blocks": (3, "keeps the engine's HTML from Markdown"),

@@ -262,7 +262,6 @@ NAMED = {
     ("slimming", "_STEP"): LEFT_OUT, ("slimming", "_START"): LEFT_OUT,
     ("slimming", "_PART"): LEFT_OUT, ("slimming", "_TITLED"): LEFT_OUT,
     ("slimming", "_BARE"): LEFT_OUT,
-    ("slimming", "_UNIT"): SPACE, ("slimming", "_RANGE"): SPACE,
     ("search", "_END"): INDEX, ("search", "_TAG"): INDEX, ("preview_pages", "_ARTICLE"): THEME,
     ("whole_blocks", "_STAND_IN"): OURS, ("whole_blocks", "_ID"): OURS,
 }
