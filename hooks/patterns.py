@@ -22,6 +22,7 @@ from walebook.pages import SCHEMAS
 from walebook.pages.lists import ListPage
 from walebook.pages.source_page import fill_lists
 from walebook.pattern.collection import CollectionSettings
+from walebook.words.frame_text import FRAME_TEXTS
 from walebook_site.cache import Cache
 from walebook_site.command import summary
 from walebook_site.feed import add_feed
@@ -193,7 +194,8 @@ def on_env(env: Environment, config: MkDocsConfig, files: Files) -> Environment:
     if not _on_demand[0]:
         _frames.clear()
     collection = _collection[-1]
-    env.globals |= {"language": collection.language, "contact": collection.contact}
+    env.globals |= {"language": collection.language, "contact": collection.contact,
+                    "texts": FRAME_TEXTS}
     _frames.append(SiteFrame(config, files, _navigation[0], env, collection.units))
     return env
 
