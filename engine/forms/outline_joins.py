@@ -13,7 +13,7 @@ from ..core.operands import Role
 from ..pattern.edges import EdgeShape, Offer
 from ..pattern.outlines import EdgeOf, EdgeSide, OutlineJoin, OutlinePiece, TopEnds
 from ..shape.bars import Bars, BoundOff, SteppedSeam
-from ..shape.counted_edge import NamedSlope, sewn_line
+from ..shape.counted_edge import NamedSlope, counted_segments, line_along
 from ..shape.edge_counts import rows_of_edge
 from ..shape.edge_path import EdgePath, run_of
 from ..shape.edging import Section, shaped, straight, waiting
@@ -38,6 +38,7 @@ from .lengths import on_foot, stitches_wide
 from .opened import side_of, upright
 from .outline_copies import Copies, copies_of
 from .outline_rings import called, ring_at, ring_seam
+from .outline_rows import rows_made
 from .outline_sides import OwnEdges, StretchOf
 
 ENDS_OF = {EdgeSide.LEFT: LENGTHWISE_ENDS, EdgeSide.RIGHT: LENGTHWISE_ENDS,
@@ -59,8 +60,8 @@ class OwnPiece:
 class _Side:
     """One side of a join: what it is called, its rows or its stitches, how long it is [mm], what
     holds the ends of its bound-off stitches, whether its rows end below such stitches, after which
-    rows these are bound off, how many rows lie above the last of them, and what its stitches are
-    computed by, part by part."""
+    rows these are bound off, how many rows lie above the last of them, and what its rows or
+    its stitches are computed by, part by part."""
 
     name: str
     rows: int
@@ -75,9 +76,8 @@ class _Side:
     @property
     def sewn(self) -> Operand | Term:
         """Its rows, or its stitches, as they are counted where they are sewn."""
-        if self.rows:
-            return sewn_rows(self.rows)
-        return sewn_stitches(self.stitches, _added(self.counted) if self.counted else None)
+        made = _added(self.counted) if self.counted else None
+        return sewn_rows(self.rows, made) if self.rows else sewn_stitches(self.stitches, made)
 
 
 def joins_of(cut: Cut, pieces: Mapping[str, OwnPiece]) -> tuple[tuple[Join, Sewing], ...]:
@@ -157,13 +157,16 @@ def _measured(cut: Cut, own: OwnPiece, edge: EdgeOf, which: str, at: str) -> _Si
     foot = own.piece.hem
     below = foot.height if foot and parts[0].low == 0 else 0
     rows = below + sum(part.rows for part in parts if not part.level)
-    length = _added(sewn_line(part.own, g) for part in parts)
+    length = _added(line_along(counted_segments(
+        part.own.segments(), _slopes(own, edge.side, (part,))), g, part.rows_made)
+        for part in parts)
     if below and foot:
         length = on_foot(length, foot, g)
     return _Side(name, rows, sum(part.level for part in parts), length,
                  _bound_off(own, edge, parts), _under(own, edge, parts[-1]),
                  tuple(c.row for part in parts for c in part.changes if c.how is How.BIND_OFF),
                  _above(own, edge, parts[-1]),
+                 tuple(rows_made(parts, foot if below else None)) if rows else
                  tuple(one for part in parts for one in part.bound_off))
 
 

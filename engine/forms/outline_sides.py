@@ -36,8 +36,8 @@ Counted = tuple[tuple[str, Count], ...]
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StretchOf:
     """A part of an edge from one corner to the next: the rows that it takes, what changes on it,
-    and how it goes. `top` is the row at which it ends, from the count of its corner; `slopes`
-    compute what changes."""
+    and how it goes. `top` is the row at which it ends, from the count of its corner, `bottom` the
+    row at which it begins; `slopes` compute what changes."""
 
     name: str
     low: int
@@ -45,11 +45,17 @@ class StretchOf:
     top: Expression
     changes: tuple[Change, ...] = ()
     slopes: tuple[CountedSlope, ...] = ()
+    bottom: Expression = NOTHING
 
     @property
     def rows(self) -> int:
         """Its rows [rows]."""
         return self.high - self.low
+
+    @property
+    def rows_made(self) -> Expression:
+        """The same rows as they are computed."""
+        return self.top if self.bottom is NOTHING else self.top - self.bottom
 
     @property
     def level(self) -> int:
@@ -264,11 +270,12 @@ def _stretches(piece: OutlinePiece, side: EdgeSide, tops: list[Count], widths: l
             low += 1  # the row that brings the carriage there is the last one of the part below
             made[-1] = replace(made[-1], high=low, top=made[-1].top + plain(1))
         made.append(StretchOf(name=point.stretch, low=low, high=max(low, high), changes=changes,
-                              slopes=slopes,
+                              slopes=slopes, bottom=made[-1].top if made else NOTHING,
                               top=made[-1].top if low > high else count.term(Role.ROWS)))
         low = max(low, high)
     if low < top:
-        made.append(StretchOf(name="", low=low, high=top, top=rows.term(Role.ROWS)))
+        made.append(StretchOf(name="", low=low, high=top, top=rows.term(Role.ROWS),
+                              bottom=made[-1].top if made else NOTHING))
     return tuple(made)
 
 

@@ -166,6 +166,17 @@ def bare_in_schedules(document: Tree) -> Iterator[Bare]:
                 yield leaf["role"], name, Fraction(leaf["value"])
 
 
+def bare_in_joins(document: Tree) -> Iterator[Bare]:
+    """The leaves of both sides of joins that lead nowhere."""
+    gauges = pitches(document)
+    for size, named in document.get("joins", {}).items():
+        beside, measures = figures_of_schedules(document, size), document["measures"][size]
+        for title, join in named.items():
+            for leaf in (*leaves(join["one"]["expression"]), *leaves(join["other"]["expression"])):
+                if not leads(leaf, measures, gauges, beside):
+                    yield leaf["role"], title, Fraction(leaf["value"])
+
+
 def leads(leaf: Tree, measures: Tree, gauges: set[Fraction], beside: dict[str, Tree]) -> bool:
     """Whether a leaf has a place, or a name under which its figure is published."""
     role, figure, name = leaf["role"], Fraction(leaf["value"]), leaf.get("name", "")
@@ -187,6 +198,13 @@ OPEN: dict[str, dict[str, str]] = {}
 
 OPEN_IN_SCHEDULES: set[tuple[str, Fraction]] = set()
 """Leaves of schedules that lead nowhere, role and figure: none."""
+
+CAP = ("sleeve cap and armhole", "left sleeve cap and armhole")
+OPEN_IN_JOINS = {
+    *((role, title) for role in ("number", "rows", "stitches") for title in CAP),
+    *((role, "placket bands, their depth and the width of the slit")
+      for role in ("depth of the front bands", "stitches inside the bands"))}
+"""Leaves of joins that lead nowhere, by role and join."""
 
 OPEN_AT_MOST = 0  # counts with such a leaf; may only shrink
 
@@ -216,6 +234,12 @@ def test_every_leaf_of_a_schedule_leads_to_a_name_or_to_a_rule() -> None:
              for role, name, figure in bare_in_schedules(document)}
     assert not found - set(OPEN_IN_SCHEDULES)
     assert not set(OPEN_IN_SCHEDULES) - found, "no longer bare: take it off the list"
+
+
+def test_every_leaf_of_a_join_leads_somewhere_but_for_caps_and_placket_bands() -> None:
+    found = {(role, title) for document in published().values()
+             for role, title, _ in bare_in_joins(document)}
+    assert found == OPEN_IN_JOINS
 
 
 def test_what_a_search_tries_stands_among_its_candidates() -> None:
