@@ -32,8 +32,13 @@ class Unit(Enum):
 
     def name_of(self, number: int) -> str:
         """What so many of them are called: "stitch", "stitches"."""
-        one = "stitch" if self is Unit.STITCHES else self.value.removesuffix("s")
-        return one if number == 1 else self.value
+        return _SINGULAR[self] if number == 1 else self.value
+
+
+_SINGULAR = {
+    Unit.STITCHES: "stitch", Unit.ROWS: "row", Unit.LOOPS: "loop", Unit.HOLES: "buttonhole",
+    Unit.NEEDLES: "needle", Unit.TIMES: "time", Unit.PAIRS: "pair", Unit.PACKAGES: "package",
+    Unit.GRAMS: "gram", Unit.METRES: "metre", Unit.CENTIMETRES: "centimetre"}
 
 
 @dataclass(frozen=True, slots=True)

@@ -99,6 +99,16 @@ class Range:
         """The hard limit by itself: "1 cm to 100 cm"."""
         return _to(self.least, self.most)
 
+    @property
+    def is_plausible_below_nothing(self) -> bool:
+        """True where a figure less than 0 is plausible."""
+        return self.measured is not Measured.DATE and _figure(self.low, self.measured) < 0
+
+    @property
+    def is_allowed_below_nothing(self) -> bool:
+        """True where a figure less than 0 is within the hard limit."""
+        return self.measured is not Measured.DATE and _figure(self.least, self.measured) < 0
+
     def beside(self, typed: str, *, hard: bool = False) -> str:
         """Of a length that was typed in inches, what stands behind the plausible range or the hard
         limit: the same in inches, rounded to tenths inwards, " (0.4 in to 39.3 in)"; else ""."""

@@ -181,15 +181,18 @@ def expression_schema() -> dict[str, Any]:
             "entries": {"type": "object", "additionalProperties": number},
             "of": {"if": {"type": "array"}, "then": some, "else": tree}},
         "allOf": [{"if": {"properties": {"is": {"const": kind}}},
-                   "then": {"required": needed.split(), "propertyNames": {
-                       "enum": ["is", *needed.split(), *more.split()]}}}
+                   "then": {"required": list(needed), "propertyNames": {
+                       "enum": ["is", *needed, *more]}}}
                   for kind, (needed, more) in _KEYS.items()]}
 
 
 # The keys of every kind of expression, those it always has and those it may have.
-_KEYS = {
-    "operand": ("role value", "unit name source"), "count": ("role of", "name"),
-    **dict.fromkeys((kind.name for kind in CALCULATIONS.values()), ("of", "")),
-    "look-up": ("table key entries", ""),
-    "rounded": ("rule of", "multiple plus mm_each"), "noted": ("note of", "with"),
-    "choice": ("rule reason candidates taken value", "given")}
+_Keys = tuple[tuple[str, ...], tuple[str, ...]]
+_KEYS: Mapping[str, _Keys] = {
+    "operand": (("role", "value"), ("unit", "name", "source")),
+    "count": (("role", "of"), ("name",)),
+    **dict.fromkeys((kind.name for kind in CALCULATIONS.values()), (("of",), ())),
+    "look-up": (("table", "key", "entries"), ()),
+    "rounded": (("rule", "of"), ("multiple", "plus", "mm_each")),
+    "noted": (("note", "of"), ("with",)),
+    "choice": (("rule", "reason", "candidates", "taken", "value"), ("given",))}

@@ -126,7 +126,7 @@ def _date(row: Range) -> Schema:
 
 
 def _signed(row: Range, figure: str) -> str:
-    return rf"[-−]?\s*(?:{figure})" if row.least.startswith("-") else figure
+    return rf"[-−]?\s*(?:{figure})" if row.is_allowed_below_nothing else figure
 
 
 _FIGURES: Mapping[Measured, Callable[[Range], Schema]] = {

@@ -261,7 +261,7 @@ def _rises(spec: GarmentSpec, name: str) -> bool:
     given = spec.measures.get(name)
     if row is None:
         return False
-    return row.follows or (given is not None and not row.low.startswith("-")
+    return row.follows or (given is not None and not row.is_plausible_below_nothing
                            and not any(names_in(one.text) for one in given.values()))
 
 

@@ -54,9 +54,8 @@ INTO_TEXTS = {
     "plan/given_counts": "the key of a count, of its piece and the count, as sources write it",
     "words/terms/section_names": "the key of a stretch, of the words that a designer gave it",
     # Tables that are written as one text in the code itself.
-    "core/colours": "the table of colours", "pages/expression_json": "keys of a schema's kinds",
+    "core/colours": "the table of colours",
     "core/ranges": "limits, as a declared figure writes them",
-    "plan/assemble": "the lowest figure of a range that is declared below nothing",
     # Sources, and pages that are written by hand.
     "core/text": "a source's text", "core/units": "a source's figure with its unit",
     "core/inches": "figures of a size chart, as they are printed there",
@@ -64,9 +63,9 @@ INTO_TEXTS = {
     "words/garment_text": "a remark of a size chart, of which the first words stand for it",
     "pages/key_lists": "marks in a page's Markdown", "pages/source_page": "the same",
     "pages/source_schema": "examples of keys, of which the schema is made, and links in meanings",
-    "pages/value_shapes": "the lowest figure of a range",
+    "pages/value_shapes": "words of a source that are figures",
     # Signs of a text that is ready: nothing is decided by what it says.
-    "core/counts": "the plural of a unit", "words/moved": "the plural of a unit, and spaces",
+    "words/moved": "the plural of a unit, and spaces",
     "words/words": "the plural of a word", "words/list_text": "spaces at which no line ends",
     "words/report_text": "signs that Markdown would read",
     "words/terms/working": "digits of a figure that is printed",
