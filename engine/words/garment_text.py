@@ -160,17 +160,20 @@ def yarn_worked(requirement: YarnRequirement) -> str:
 
 
 def amount_text(requirement: YarnRequirement) -> str:
-    """Grams, metres and yards, packages, as far as they are known."""
+    """Grams, metres and yards, packages and what is in one, as far as they are known."""
     parts = []
     if requirement.grams:
         parts.append(f"{requirement.grams.value} g")
     if requirement.metres:
         ends = f" of {requirement.yarn.ends} ends together" if requirement.yarn.ends > 1 else ""
         parts.append(f"{requirement.metres.value} m{ends} ({requirement.yards} yd)")
-    if requirement.packages:
+    weighed, each = "", requirement.yarn.package_g
+    if requirement.packages and each:
+        weighed = f": {requirement.packages.value} × {decimal(each, 0)} g"
+    elif requirement.packages:
         whole = "ball or cone" if requirement.packages.value == 1 else "balls or cones"
         parts.append(f"{requirement.packages.value} {whole}")
-    return ", ".join(parts) or "an amount that is not known"
+    return ", ".join(parts) + weighed or "an amount that is not known"
 
 
 def chart_named(chart: Chart) -> str:

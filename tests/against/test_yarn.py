@@ -226,7 +226,7 @@ def test_a_size_is_bought_in_cones_by_mass(ends):
     assert need.packages is not None
     assert (need.packages.value - 1) * 25 < need.amount.grams <= need.packages.value * 25
     told = amount_text(need)
-    assert f"{need.packages.value} balls or cones" in told
+    assert told.endswith(f": {need.packages.value} × 25 g")
     assert (f"of {ends} ends together" in told) is (ends > 1)
     listed = yarn_listed("Main yarn", need.yarn, (), need.grams and need.grams.value)
     assert "Harbour wool Fog 14" in listed

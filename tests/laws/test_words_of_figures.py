@@ -26,7 +26,7 @@ def test_a_fact_of_one_side_alone_is_new_or_gone(before: str, after: str, said: 
 @pytest.mark.parametrize(("packages", "said"), [(1, "1 ball or cone"), (2, "2 balls or cones")])
 def test_each_number_of_packages_says_of_what(packages: int, said: str) -> None:
     """One is a ball, two are balls (English)."""
-    need = SimpleNamespace(grams=None, metres=None,
+    need = SimpleNamespace(grams=None, metres=None, yarn=SimpleNamespace(package_g=None),
                            packages=SimpleNamespace(value=packages))
     assert amount_text(need) == said
 

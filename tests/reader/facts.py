@@ -38,7 +38,7 @@ def at_the_head(reading: Reading) -> None:
              for name, text in pairs_of(reading.group("Gauge")).items()}
     tools = reading.group("Tools and materials")
     yarn = dict(match.groups() for block in (tools.blocks() if tools else ()) if (
-        match := re.match(r"(.+): about (\d+ g, .*? (?:balls?|cones?) or (?:balls?|cones?))\.",
+        match := re.match(r"(.+): about (\d+ g, .*?: \d+ × \d+ g)\.",
                           block.text)))
     for label, text in pairs_of(reading.groups[0]).items():
         what, _, which = label.partition(": ")

@@ -22,8 +22,8 @@ BALL = re.compile(r"([A-Z][a-z]+ yarn)(?: for the ([a-z ,]+))?: (.+?), \d.*\(bal
 CONE = re.compile(r"([A-Z][a-z]+ yarn)(?: for the ([a-z ,]+))?: (.+?), \d.*, (\d+)/(\d+) Nm "
                   r"\(ball or cone of (\d+) g\)(?:; (\d+) ends knitted as one: wind a ball"
                   r"(?: of about (\d+) g)? for each end that has no cone)?")
-TOTAL = re.compile(r"(.+): about (\d+) g, (\d+) m(?: of (\d+) ends together)? \((\d+) yd\), "
-                   r"(\d+) balls? or cones?\.(?: .*)?")
+TOTAL = re.compile(r"(.+): about (\d+) g, (\d+) m(?: of (\d+) ends together)? \((\d+) yd\): "
+                   r"(\d+) × (\d+) g\.(?: .*)?")
 WORKING = re.compile(r"\(?(?P<parts>.*?)\)? × (?P<times>\d+\.\d+) \((?P<more>\d+) % more\)"
                      r"(?P<added>(?: \+ [a-z ,]+ \d+(?:\.\d+)? g)*)"
                      r" = (?P<end>\d+(?:\.\d+)?)(?:, rounded up: (?P<total>\d+)| grams)")
@@ -234,6 +234,7 @@ def total(balls: dict[str, tuple[int, Fraction, int]], match: re.Match[str]) -> 
     need(name in balls, "yarn", "this yarn is not listed")
     mass, length, ends = balls[name]
     need(int(match[4] or 1) == ends, "yarn", f"{ends} ends are knitted as one")
+    need(int(match[7]) == mass, "yarn", f"a ball or cone of it is {mass} g")
     need(grams * length / mass - length / mass <= metres <= grams * length / mass + 1, "yarn",
          f"{grams} g are {float(grams * length / mass):.0f} m")
     whole = math.ceil(metres / Fraction("0.9144"))  # a yard is 0.9144 m (agreement of 1959)
