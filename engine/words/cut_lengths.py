@@ -19,6 +19,9 @@ def to_cut(needles: int, pitch: Length, times: int, tails: int = 0) -> str:
     return to_sew(pitch.times(needles * times), tails)
 
 
+TAIL = str(HAND)  # what hangs where yarn is cut, to be darned in
+
+
 def to_sew(cut: Length | Reckoned, tails: int = 2) -> str:
     """Say a length that is `cut` to sew with, and `tails` hand's lengths, up to 5 cm."""
     length = cut.length if isinstance(cut, Reckoned) else cut

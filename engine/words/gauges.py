@@ -130,7 +130,9 @@ def _knitted_as(spec: GarmentSpec | None, charts: Mapping[str, StitchChart], fab
     if chart is not None:
         out = " Only the needles in work are counted." if chart.leaves_out else ""
         return f"in the stitch pattern {esc(chart.title)}.{_charted(chart, fabric)}{out}"
-    return "in stocking stitch, all needles in work but the two that mark its width."
+    measured = max(swatch.stitches for swatch in fabric.swatches)
+    return (f"in stocking stitch, with one needle out of work on each side of the {measured} "
+            "stitches that you measure.")
 
 
 def _charted(chart: StitchChart, fabric: Fabric) -> str:

@@ -60,8 +60,8 @@ def attend(m: Moment, step: steps.Attend) -> Instruction:
 
 
 def _needles_forward(m: Moment, step: steps.Attend) -> Instruction:
-    return Instruction(text="<b>Bring all needles in work fully forward,</b> every latch open "
-                     "and all loops behind it. The next row is knitted slowly.",
+    return Instruction(text="<b>Bring all needles in work fully forward.</b> Check that every "
+                     "latch is open, with its loops behind it. The next row is knitted slowly.",
                        how=("hung-hem.html#forward", "how to join a hung hem"))
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from ..core.counts import Unit
 from ..machine.needles import Needle, Needles
 from ..machine.steps import Side
 from ..markup.html import esc
@@ -76,8 +77,13 @@ def places_of(meeting: Meeting) -> str:
         return stitches(places)
     if not section.level:
         return counted(places, "row")
-    order = ", ".join(unit.of(count) for count, unit in section.order)
-    return f"{places} rows and stitches ({order})"
+    order = ", ".join(_stretch_text(count, unit) for count, unit in section.order)
+    return f"{places} places ({order})"
+
+
+def _stretch_text(count: int, unit: Unit) -> str:
+    """Some rows of an edge, or stitches bound off between them: "3 bound-off stitches"."""
+    return unit.of(count) if unit is Unit.ROWS else f"{count} bound-off {unit.name_of(count)}"
 
 
 def section_names(section: Section, side: Side | None) -> tuple[str, str, str]:

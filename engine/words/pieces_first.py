@@ -7,19 +7,20 @@ from ..machine.needles import centred
 from ..machine.steps import Dial
 from ..markup.html import esc, link
 from ..pattern.edges import Offer
+from .cut_lengths import TAIL
 from .words import counted, dial_text, needles_text, stitches
 
 TECHNIQUES = "../../techniques/"
-WEIGHTS = "Keep your feet clear: weights drop. Hang the weights when the first rows hold."
+WEIGHTS = "Keep your feet clear: weights drop. After two or three rows hang the weights."
 HEADING = "Pieces to knit first"
 LEAD = ("<p><strong>The bands are hung on pieces that these steps do not knit.</strong> Knit "
         "the pieces first. Each band takes a separate edge, and no edge can be used twice. "
         "An edge of a garment with the same count will do as well. The yarn of the pieces, and "
         "of their swatch, is not in the amounts of this page. Begin each with an empty bed and "
         "the carriage on the right: bring the needles to working position, and thread the yarn "
-        "there. Bind off from the carriage's side. Cut the yarn a hand long, and draw the tail "
-        "through the last loop. Wash each piece, pin it out flat and let it dry: its edges curl. "
-        f"{WEIGHTS}</p>\n")
+        f"there. Bind off from the carriage's side. Cut the yarn, leaving a tail of {TAIL}, and "
+        "draw the tail through the last loop. Wash each piece, pin it out flat and let it dry: "
+        f"its edges curl. {WEIGHTS}</p>\n")
 
 
 def pieces_listed(number: int, to: str) -> str:

@@ -39,7 +39,7 @@ _PHRASES = {
     Reason.TO_FACING_DEPTH: "to the facing's depth",
     Reason.TO_OUTER_EDGE: "to the outer edge",
     Reason.TO_FILL_PICOTS: "to fill the picots",
-    Reason.AT_GARMENT_DIAL: "at the pieces' dial",
+    Reason.AT_GARMENT_DIAL: "to begin the band",
     Reason.FIRST_OF_BAND: "to begin the band",
     Reason.AT_THIS_SETTING: "at this setting",
     Reason.OVER_ALL: "over all stitches",

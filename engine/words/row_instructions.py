@@ -16,7 +16,7 @@ from ..markup.html import esc
 from ..pattern.model import Fold
 from ..proof.proof import KnittedPiece, Strip
 from ..proof.yarn_ends import LAST_ROW, SEAM
-from .cut_lengths import to_cut
+from .cut_lengths import TAIL, to_cut
 from .edge_methods import chain_text, method_text
 from .explained import KEEP, THERE, why
 from .held import here_already
@@ -71,7 +71,7 @@ def thread(m: Moment, step: steps.Thread) -> Instruction:
                          f"Let a hand's length hang in front.{THERE}")
     named = _own_yarn(m) if step.yarn == StepYarn.MAIN else striped_yarn(m, step)
     which = f" ({esc(named)})" if named else ""
-    return Instruction(text=f"<b>Thread a new end of the {yarn}</b>{which} on the {side}."
+    return Instruction(text=f"<b>Thread the {yarn}</b>{which} on the {side}."
                      f"{laid_under(step)}{stripe_begun(m, step)}{THERE}")
 
 
@@ -106,14 +106,15 @@ def unthread(m: Moment, step: steps.Unthread) -> Instruction:
                          f"and take it out of the feeder. Leave this end on the "
                          f"{m.after.side.value}: you knit the last row with it later, by hand.")
     if yarn != StepYarn.WASTE and _is_bound_off(m):
-        return Instruction(text=f"<b>Cut the {called}</b> a hand long, draw the tail through "
-                         "the last loop, and take the yarn out of the feeder.")
+        return Instruction(text=f"<b>Cut the {called},</b> leaving a tail of {TAIL}, draw the "
+                         "tail through the last loop, and take the yarn out of the feeder.")
     if yarn != StepYarn.WASTE and (long := _pulled_down(m, step)):
         return Instruction(text=f"<b>Pull down about {long} of {called},</b> cut it there, and "
                            f"take it out of the feeder. {_END_FOR[step.reason]}")
-    new = ": the stitches are sewn off with new lengths" * _new_lengths(m, step)
-    tail = "" if yarn == StepYarn.WASTE else f" Leave a tail a hand long{new}."
-    return Instruction(text=f"<b>Cut the {called}</b> and take it out of the feeder.{tail}")
+    tail = "" if yarn == StepYarn.WASTE else f", leaving a tail of {TAIL},"
+    new = ": the stitches are sewn off with new lengths" * (_new_lengths(m, step) and bool(tail))
+    return Instruction(text=f"<b>Cut the {called}{tail}</b> and take "
+                       f"{'the yarn' if tail else 'it'} out of the feeder{new}.")
 
 
 def _until_new_end(m: Moment) -> Iterator[steps.Step]:

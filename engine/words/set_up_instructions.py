@@ -20,6 +20,7 @@ from ..machine.set_up_steps import (
 )
 from ..machine.steps import Knit, Step
 from ..machine.trace import State
+from .cut_lengths import TAIL
 from .explained import CLEAR
 from .instruction import Instruction, Moment
 from .mitre_instructions import is_mitre, pair_instruction
@@ -77,9 +78,9 @@ def hang_weights(m: Moment, step: HangWeights) -> Instruction:
                          f"teeth above the yarn. {FEET} Hang weights on the comb, the ends first.")
     if step.reason in _AGAIN:
         return Instruction(text=f"<b>Hang the weights on again,</b> evenly{_AGAIN[step.reason]}.")
-    when = "" if m.earlier_of(Knit) else " when the first rows hold"
-    return Instruction(text=f"{FEET} <b>Hang the weights</b> evenly{when}, and move them up as the "
-                     "work grows.")
+    hang = "<b>Hang the weights</b>" if m.earlier_of(Knit) else \
+        "After two or three rows <b>hang the weights</b>"
+    return Instruction(text=f"{FEET} {hang} evenly, and move them up as the work grows.")
 
 
 def claws_text(needles: Needles, *, moved: bool) -> str:
@@ -146,5 +147,5 @@ def uncouple(m: Moment, step: Uncouple) -> Instruction:
 
 def cut_end(m: Moment, step: CutEnd) -> Instruction:
     """A yarn that was left hanging."""
-    return Instruction(text=f"<b>Cut the {yarn_name(step.yarn)}</b> that hangs from the work. "
-                     "Leave a tail a hand long.")
+    return Instruction(text=f"<b>Cut the {yarn_name(step.yarn)}</b> that hangs from the work, "
+                     f"leaving a tail of {TAIL}.")

@@ -16,6 +16,7 @@ from ..machine.two_yarn_steps import (
 )
 from ..pattern.cells import Cell
 from ..program.chart_actions import ChartRows, is_cut
+from .cut_lengths import TAIL
 from .explained import KEEP, THERE
 from .instruction import Instruction, Moment
 from .stripe_instructions import laid_under
@@ -43,8 +44,8 @@ def unthread_contrast(m: Moment, step: UnthreadContrast) -> Instruction:
     """The contrast yarn out of it."""
     yarn = yarn_name(m.before.contrast) if m.before else ""
     if step.cut:
-        return Instruction(text=f"<b>Cut the {yarn}</b> and take it out of the second feeder. "
-                         "Leave a tail a hand long." + (
+        return Instruction(text=f"<b>Cut the {yarn}, leaving a tail of {TAIL},</b> "
+                         "and take the yarn out of the second feeder." + (
                              " Left hanging, it would lie over the needles that are held next."
                              if step.reason is Reason.BEFORE_HELD else ""))
     return Instruction(text=f"<b>Take the {yarn} out of the second feeder.</b> {KEEP} it "

@@ -52,6 +52,12 @@ def half_why(k: Knitter, said: dict) -> None:
 def latches(k: Knitter, said: dict) -> None:
     need(k.notes.get("hung"), "out-of-place", "no hem is hung")
     k.owe("slowly", "the row through them is to be knitted slowly")
+    k.owe("open", "closed latches would drop loops, and nothing says to look at them")
+
+
+@act("latches_open")
+def latches_open(k: Knitter, said: dict) -> None:
+    k.paid("open", "no needles stand forward")
 
 
 @act("slowly")

@@ -257,8 +257,6 @@ def knit_fold(k: Knitter, said: dict) -> None:
 @act("knit_body")
 def knit_body(k: Knitter, said: dict) -> None:
     need(k.notes.get("dialled") in ("first row", ""), "dial", "it was not set for the first row")
-    need((k.notes["dialled"] == "first row") == ("dial" in k.sentence), "dial",
-         "the row is knitted at the dial of the rows that follow, or it is not")
     counted_row(said)
     was, k.bed.weights = k.bed.weights, True  # the garment hangs from the needles already
     knit_rows(k, said)

@@ -138,9 +138,18 @@ def shape_rows(k: Knitter, said: dict) -> None:
     k.owe("how", "how the rows between are knitted is not said")
 
 
+@act("shape_now")
+def shape_now(k: Knitter, said: dict) -> None:
+    """The row counter shows the number of the first line already: knitted first, it is too late."""
+    need(k.last == "shape_rows" and said["rc"] == k.notes["table"][0], "counter",
+         "the table's first line is another")
+    k.note("line now")
+
+
 @act("shape_knit", "shape_knit_chart")
 def shape_knit(k: Knitter, said: dict) -> None:
     k.paid("how", "no shaping row by row is announced")
+    need(k.notes.pop("line now", None), "order", "the line for this row is not said to come first")
     need(("stitch pattern" in k.sentence) == bool(k.notes.get("chart")), "chart",
          "it is said of a piece with a stitch pattern, and of no other")
 

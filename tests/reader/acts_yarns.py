@@ -23,15 +23,25 @@ def thread_cord(k: Knitter, said: dict) -> None:
     k.yarns.append((said["yarn"], None))
 
 
-@act("cut", "cut_loop")
+TAIL = 15  # [cm] a hand's length: enough to thread and to darn in (common practice, no source)
+
+
+def enough(said: dict) -> None:
+    """A tail that is left is said before it is cut, as long as a hand."""
+    need(float(str(said["cm"]).split(" ")[0]) == TAIL, "tail", f"a tail is {TAIL} cm")
+
+
+@act("cut", "cut_loop", "cut_tail")
 def cut(k: Knitter, said: dict) -> None:
     yarn = said["yarn"]
+    if "cm" in said and "tail" in k.sentence:
+        enough(said)
     need(yarn != "ravel cord", "cord-cut", "the cord is never cut")
     end = k.notes.pop("stripes end", None)
     if end not in (None, k.bed.counter):
         k.fault("stripe", f"the last stripe was to end at row counter {end}")
     k.bed.unthread(yarn)
-    if yarn != "waste yarn" and "last loop" not in k.sentence:
+    if yarn != "waste yarn" and "tail" not in k.sentence:
         k.owe("tail", "how long an end is left is not said")
     if k.last in ("last_loop", "push_empty_all", "push_last") and "last loop" not in k.sentence:
         raise Wrong("loop-open", "the last loop is left open")
@@ -42,6 +52,7 @@ def cut(k: Knitter, said: dict) -> None:
 @act("cut_second")
 def cut_second(k: Knitter, said: dict) -> None:
     need(k.notes.get("contrast") == "in work", "contrast", "no contrast yarn is in work")
+    enough(said)
     k.note("contrast", "cut")
     k.owe("one yarn", "the carriage is still set to knit two yarns in a row")
 
@@ -73,7 +84,7 @@ def hand_end(k: Knitter, said: dict) -> None:
 @act("tail")
 def tail(k: Knitter, said: dict) -> None:
     k.owed.pop("tail", None)
-    need(k.last in ("cut", "cut_second", "cut_hanging", "tail"), "out-of-place",
+    need(k.last in ("cut", "cut_tail", "tail"), "out-of-place",
          "no yarn was cut")
     if "drawn through" in k.sentence:
         k.note("gather end")

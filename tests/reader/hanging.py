@@ -74,28 +74,30 @@ def hang_part(k: Knitter, said: dict) -> None:
     need(said["n"] in hung, "section", "the steps hang no such section")
     words, part = hung[said["n"]]
     k.note("sections told", [*k.notes.get("sections told", []), said["n"]])
-    begin_table(k, list(spots), said["stitches"], said.get("rows", 0))
+    begin_table(k, list(spots), said["stitches"], said.get("rows", said.get("places", 0)))
     need(k.called[said["n"]] == said["words"], "section", f"the step calls it {words!r}")
     need(set(spots) == set(part), "range", "the step hangs it on other needles")
     counted(spots, said["stitches"])
     k.in_table[said["n"]] = tuple(sorted(spots))
-    if "rows and stitches" in k.sentence:
+    if "places" in said:
         need("under" in k.notes, "left-out", "how deep to go under bound-off stitches is not said")
-        k.orders.append((said["words"], along(said["list"], said["rows"])))
-    if "rows" in said:
-        k.edge_rows.append((words, said["rows"], "stitches" in k.sentence.split("from")[-1]))
-        if "stitches" not in k.sentence.split(", from ")[-1].split(".")[0]:
+        k.orders.append((said["words"], along(said["list"], said["places"])))
+    rows = said.get("rows", said.get("places"))
+    if rows is not None:
+        k.edge_rows.append((words, rows, "places" in said))
+        if "places" not in said:
             k.note("rows alone", [*k.notes.get("rows alone", []), said["n"]])
     k.hung_counts.append((words, said["stitches"]))
     if "cm" in said:
-        k.hung_lengths.append((words, said["stitches"], said.get("rows"), said["cm"]))
+        k.hung_lengths.append((words, said["stitches"], rows, said["cm"]))
 
 
 def along(told: str, places: int) -> list[tuple[str, int]]:
     """Rows and stitches of an edge in the order in which they are listed, each with how many."""
-    parts = [re.fullmatch(r"(\d+) (row|stitch)(?:s|es)?", part) for part in told.split(", ")]
+    parts = [re.fullmatch(r"(\d+) (row|bound-off stitch)(?:s|es)?", part)
+             for part in told.split(", ")]
     need(all(parts), "hanging", f"this cannot be read: {told!r}")
-    found = [(part[2], int(part[1])) for part in parts if part]
+    found = [(part[2].removeprefix("bound-off "), int(part[1])) for part in parts if part]
     need(sum(count for _, count in found) == places, "hanging", f"these are not {places}")
     need(all(a != b for (a, _), (b, _) in pairwise(found)), "hanging", "rows follow rows")
     return found
@@ -154,7 +156,7 @@ def begin_table(k: Knitter, spots: list[int], stitches: int, rows: int) -> None:
     k.note("hanging", (sorted(spots, reverse=not forward), stitches, rows))
     k.note("order", None)
     k.note("order told", None)
-    k.note("mixed", "rows and stitches" in k.sentence)
+    k.note("mixed", bool(re.search(r" places? \(", k.sentence)))
 
 
 @act("take_listed")

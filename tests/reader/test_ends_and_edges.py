@@ -127,7 +127,7 @@ def test_a_table_with_bound_off_stitches_says_so_in_its_head(pages: dict[str, st
 def test_rows_and_bound_off_stitches_lie_as_they_were_knitted(pages: dict[str, str]) -> None:
     """A section that comes down from the shoulder begins with the rows that were knitted last."""
     text = pages["day-mark-pullover/10"]
-    lists = re.findall(r" \((\d+ (?:rows?|stitches), [^()]*)\), ", text)
+    lists = re.findall(r" \((\d+ (?:rows?|bound-off stitch(?:es)?), [^()]*)\), ", text)
     assert len(lists) == 4
     for told in lists[:2]:
         turned = ", ".join(told.split(", ")[::-1])
@@ -137,11 +137,11 @@ def test_rows_and_bound_off_stitches_lie_as_they_were_knitted(pages: dict[str, s
 
 
 def test_no_step_hangs_weights_on_rows_of_the_next(texts: dict[str, str]) -> None:
-    """A separate step said to do it "when the first rows hold", and knitted none."""
-    pages_with = [name for name, text in texts.items() if "first rows hold" in text]
+    """A separate step said to hang them when the first rows hold, and knitted none."""
+    pages_with = [name for name, text in texts.items() if "After two or three rows" in text]
     assert pages_with
     alone = {name for name in pages_with for rest in re.findall(
-        "when the first rows hold, and move them up as the work grows\\. ?(.{60})",
+        "hang the weights(?:</b>)? evenly, and move them up as the work grows\\. ?(.{60})",
         texts[name])
         if not re.match("Knit|Increase|Decrease|Work rows", rest)}
     assert not alone

@@ -31,7 +31,7 @@ def test_a_page_with_two_main_yarns_says_which_is_threaded(pages: dict[str, str]
     assert several
     for name, page in several.items():
         named = re.findall(r"<strong>Main yarn for the [^<]*</strong> ([^,(<]+)", page)
-        threaded = re.findall(r"<b>Thread a new end of the main yarn</b> \(([^)]+)\)", page)
+        threaded = re.findall(r"<b>Thread the main yarn</b> \(([^)]+)\)", page)
         assert threaded and set(threaded) <= {each.strip() for each in named}, name
 
 
