@@ -26,10 +26,10 @@ HOW = {
     Doing.MOVE: "Move each stitch that the row names onto the needle beside it; move "
                 "neighbours that go the same way together. "
                 "Needles left empty stay in working position; the row fills them.",
-    Doing.CROSS: "To cross, take the left part of a group off on one transfer tool, and the right "
-                 "part on another. Hang each part on the other side of the group, in the order "
-                 "that the row gives. The part that goes back first lies behind as you see it, "
-                 "in front on the knit side.",
+    Doing.CROSS: "To cross, take a group off on two transfer tools: the left part on one, the "
+                 "right part on the other. Hang each part on the other side of the group, in the "
+                 "order that the row gives. The part that goes back first lies behind as you see "
+                 "it, in front on the knit side.",
     Doing.TUCK: f"To tuck, {_TO_HOLD}: the yarn is laid over them. {_BACK} {_STAYS}",
     Doing.SLIP: "To slip, let the carriage pass the needles by: their stitches stay, and the yarn "
                 "lies across them on the side towards you. Use the machine's own setting for that "

@@ -132,7 +132,7 @@ def _knitted_as(spec: GarmentSpec | None, charts: Mapping[str, StitchChart], fab
         return f"in the stitch pattern {esc(chart.title)}.{_charted(chart, fabric)}{out}"
     measured = max(swatch.stitches for swatch in fabric.swatches)
     return (f"in stocking stitch, with one needle out of work on each side of the {measured} "
-            "stitches that you measure.")
+            "stitches you measure.")
 
 
 def _charted(chart: StitchChart, fabric: Fabric) -> str:

@@ -41,7 +41,7 @@ _PHRASES = {
     Reason.TO_FILL_PICOTS: "to fill the picots",
     Reason.AT_GARMENT_DIAL: "to begin the band",
     Reason.FIRST_OF_BAND: "to begin the band",
-    Reason.AT_THIS_SETTING: "at this setting",
+    Reason.AT_THIS_SETTING: "",  # the step before set the dial for these rows
     Reason.OVER_ALL: "over all stitches",
     Reason.OVER_THESE_TOO: "over the stitches now in work",
     Reason.PLAIN_OVER_ALL: "plain, over all stitches",

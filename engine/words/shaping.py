@@ -222,7 +222,7 @@ def _rows_one_by_one(block: ShapingBlock, where: str) -> tuple[str, str]:
     of_chart = " in the stitch pattern" if events[0].charted else ""
     text = (f"<b>Shape {at} row by row,</b><i> from row counter <em>{events[0].counter}</em> "
             f"to <em>{events[-1].counter}</em>. Do line {events[0].counter} now. Then knit"
-            f"{of_chart} up to the number of each line, and do what the line says.</i>")
+            f"{of_chart} up to the number of each line, and do that line.</i>")
     held = any(act.done is Done.HOLD for e in events for act in e.acts)
     moved = sorted({act.moved for e in events for act in e.acts if act.done is Done.DECREASE})
     usual = moved[-1] if moved else 0

@@ -20,7 +20,7 @@ def body_line(spec: GarmentSpec | None) -> str:
 def cover_scale(smaller: int, views: int) -> str:
     """How many times smaller than the garment it is when printed, as HTML, in one or two views."""
     scale = f"at a scale of 1 to {smaller}" if smaller > 1 else "life size"
-    seen = "The sketches of front and back are" if views > 1 else "The sketch is"
+    seen = "The sketches are" if views > 1 else "The sketch is"
     return f'<p class="wb-on-paper">{seen} {scale} when printed at 100 %.</p>'
 
 

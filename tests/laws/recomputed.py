@@ -147,9 +147,9 @@ def notices(count: Tree) -> bool:
 
 NOT_FIGURES = [re.compile(pattern) for pattern in (
     r', a multiple of [^"]* for the chart "[^"]*"', r", \d+ in, \d+ out of work",
-    r" along (?:the slope of )?(?:\d+ of the band's )?\d+ rows?"
+    r" \(along (?:the slope of )?(?:\d+ of the band's )?\d+ rows?"
     r"(?: and \d+ stitch(?:es)? bound off)?"
-    r"(?: of the [a-z ]+)?(?:, through (?:both|all) layers)?",
+    r"(?: of the [a-z ]+)?(?:, through (?:both|all) layers)?\)",
     r"a hole of \d+ stitch(?:es)? offers ", r" of the band's \d+ stitches",
     r", as the designer gives it",
     r", as the bed counted(?:, \d+ of them in the hem)?", r"\([a-z][^()\d]*\)", r"\(\d+ % more\)",
@@ -157,7 +157,7 @@ NOT_FIGURES = [re.compile(pattern) for pattern in (
 TOKEN = re.compile(r"(\d+(?:\.\d+)?)((?: [a-z_']+)*)|([-+−×÷/()√])")
 RESULT = re.compile(r"(?P<sum>[^=;]*) = (?P<exact>\d+(?:\.\d+)?)(?P<rest>[^;]*)")
 RULE = re.compile(
-    r"^, (?P<rule>nearest even number|nearest odd number|nearest|"
+    r"^, (?P<rule>nearest even number|nearest odd number|rounded(?=[:,])|"
     r"rounded (?P<side>up|down)(?: to (?:an even number|a multiple of (?P<steps>\d+)))?|"
     r"a multiple of (?P<of>\d+)(?: plus (?P<plus>\d+))?)"
     r"(?:, a half goes up)?: (?P<number>\d+)")

@@ -15,8 +15,8 @@ from tests.whole_collection import files_of
 
 SKETCH = re.compile(r'<svg class="wb-garment[^"]*?( wb-on-paper)?"[^>]*style="[^"]*'
                     r'--wb-wide:([\d.]+)mm" viewBox="\S+ \S+ (\d+) (\d+)"[^>]*data-mm="(\d+)"')
-SCALE = re.compile(r'<p class="wb-on-paper">(The sketch is|Front and back are) '
-                   r'(?:1 to (\d+)|life size) when printed')
+SCALE = re.compile(r'<p class="wb-on-paper">(The sketch is|The sketches are) '
+                   r'(?:at a scale of 1 to (\d+)|life size) when printed')
 WIDE, TALL = 165, 150  # what the sheet has room for [mm]
 # How many views: a garment with sleeves or armholes has a back, what lies flat has one side.
 VIEWS = {"slack-tide-cardigan": 2, "bowline-waistcoat": 2, "mooring-hat": 1, "practice-band": 1}
@@ -30,7 +30,7 @@ def test_the_sketches_are_as_wide_on_paper_as_their_scale_says(slug: str) -> Non
         head = text[:text.index("</dl>")]
         said, drawn = SCALE.search(head), SKETCH.findall(head)
         assert said is not None and len(drawn) == VIEWS[slug]
-        assert (said[1] == "Front and back are") == (len(drawn) == 2)
+        assert (said[1] == "The sketches are") == (len(drawn) == 2)
         # A screen shows the first alone.
         assert [bool(on_paper) for on_paper, *_ in drawn] == [False, True][:len(drawn)]
         scale = int(said[2] or 1)

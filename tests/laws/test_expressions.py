@@ -190,7 +190,7 @@ def test_a_figure_between_two_counts_takes_no_more_decimals_than_its_result():
     stitch = Operand(Fraction(20, 3), Role.STITCH_WIDTH)
     figure = Operand(Fraction(130), Role.STATED) / stitch
     said = working_of(Count(Rounded(figure, Rounding("nearest"), stitch.value), Unit.STITCHES))
-    assert re.search(r" ÷ 0\.\d{3,4} cm a stitch = 19\.5, nearest, a half goes up: 20 ", said), said
+    assert re.search(r" ÷ 0\.\d{3,4} cm a stitch = 19\.5, rounded, a half goes up: 20 ", said), said
 
 
 # Spoiled ones
@@ -245,10 +245,10 @@ def test_a_bands_finished_measures_are_what_their_printed_products_come_to():
 
 @pytest.mark.parametrize("sentence", [
     "40 cm × 26.94 stitches to 10 cm = 107.74, nearest even number: 108 (1 mm more)",
-    "49.38 cm × 26.94 stitches to 10 cm + 2 for the seams = 135, nearest even number: 134 "
+    "(49.38 cm × 26.94 stitches to 10 cm) + 2 for the seams = 135, nearest even number: 134 "
     "(3.7 mm less)",
-    "27 rows × 3.563 mm a row ÷ 4.467 mm a band stitch = 21.53, nearest: 21 (2.1 mm more)",
-    "8.6 cm × 18.02 stitches to 10 cm + 1 for the seam = 16.5, nearest: 17 (2.8 mm more)",
+    "27 rows × 3.563 mm a row ÷ 4.467 mm a band stitch = 21.53, rounded: 21 (2.1 mm more)",
+    "(8.6 cm × 18.02 stitches to 10 cm) + 1 for the seam = 16.5, rounded: 17 (2.8 mm more)",
 ])
 def test_sentences_that_do_not_come_out_are_noticed(sentence):
     """The first two stood on pages before their gauge was printed as closely as it takes.

@@ -6,9 +6,9 @@ import math
 import re
 from dataclasses import dataclass
 
-ALONG = re.compile(r" along (?:the slope of )?(?:\d+ of the band's )?\d+ rows?"
+ALONG = re.compile(r" \(along (?:the slope of )?(?:\d+ of the band's )?\d+ rows?"
                    r"(?: and \d+ stitch(?:es)? bound off)?"
-                   r"(?: of the [a-z ]+)?(?:, through (?:both|all) layers)?")
+                   r"(?: of the [a-z ]+)?(?:, through (?:both|all) layers)?\)")
 # Words within an expression that carry figures which are no part of it, and what stands for them.
 ASIDES = [(re.compile(pattern), instead) for pattern, instead in (
     (r"\[[^\]]*\]", ""),

@@ -10,7 +10,7 @@ from tests.reader.arithmetic import Range, Unread, printed, value
 from tests.reader.bed import Wrong, need
 
 ROUNDED = re.compile(
-    r"^(.*?), (nearest even number|nearest odd number|nearest|rounded up|rounded down|"
+    r"^(.*?), (nearest even number|nearest odd number|rounded|rounded up|rounded down|"
     r"rounded down to an even number|rounded up to an even number|"
     r"a multiple of (\d+)(?: plus (\d+))?): (\d+)"
     r"(?: \((\d+(?:\.\d+)?) mm (more|less)\))?(.*)$")

@@ -135,7 +135,7 @@ def by_rule(text: str, main: Gauge, dial: str) -> None:
 def known_gauge_words(text: str) -> None:
     """The other paragraphs under Gauge."""
     swatch = (r"[A-Z][a-z ,]+: knit the swatch (?:in stocking stitch, with "
-              r"one needle out of work on each side of the \d+ stitches that you measure|"
+              r"one needle out of work on each side of the \d+ stitches you measure|"
               r"in the stitch pattern [^.]+\. Cast on "
               r"\d+ stitches, [LR]\d+ to [LR]\d+(?:, with [^.]+ out of work)?\. Measure the \d+ "
               r"from [LR]\d+ to [LR]\d+, \d+ repeats?|"

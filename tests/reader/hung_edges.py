@@ -79,7 +79,7 @@ def beside_seams(reading: Reading) -> None:
 
 
 SIDES = ("left", "right")
-ALONG = re.compile(r"(?:(\d+(?:\.\d+)?) mm along|(\d+) rows × (\d+(?:\.\d+)?) mm a row)")
+ALONG = re.compile(r"(?:(\d+(?:\.\d+)?) mm \(along|(\d+) rows × (\d+(?:\.\d+)?) mm a row)")
 
 
 def hung_lengths(reading: Reading, gauge: dict[str, Gauge]) -> None:

@@ -17,7 +17,7 @@ from tests.reader.knitter import Knitter
 FEW = 4  # rows below a slope that it takes in, all of them; common practice, no source
 ONCE, TWICE = 0.06, 0.11  # cm: a length that is rounded, one above a depth that is rounded too
 LESS, SIDES = ("bind off", "decrease"), ("left", "right")
-FROM_FOOT = ("Height to ", "Whole height", "Front edge up to the neck")
+FROM_FOOT = ("Height to ", "Lower edge to ", "Whole height", "Front edge up to the neck")
 
 
 class Silhouette:
@@ -129,19 +129,18 @@ def rows_of(s: Silhouette, label: str) -> set[int]:
     foot = set(sorted(arms)[:1])  # where one side begins a row later, the drawing has the first
     if label.startswith("Height from ") and label != "Height from the underarm to the top":
         return {top - row for row in s.steps()}
-    if label.startswith("Height to ") and label not in (
-            "Height to the underarm", "Height to the lower mark", "Height to the hip"):
+    if label.startswith("Height to ") or label == "Lower edge to waist":
         return s.steps()
     marks = [row for row, _ in s.k.marks]
     return {
-        "Whole height": {top}, "Height to the underarm": foot,
+        "Whole height": {top}, "Lower edge to underarm": foot,
         "Height from the underarm to the top": {top - arm for arm in foot},
         "Armhole depth": {slope + 1 - arm for arm in arms for slope in slopes},
         "Shoulder slope": {top - slope - 1 for slope in slopes},
         "Neck depth": {top - row for row in necks},
         "Neck depth, with the slit": {top - row for row in necks},
         "Front edge up to the neck": necks,
-        "Height to the lower mark": set(marks[:1]),
+        "Lower edge to lower mark": set(marks[:1]),
         "Height between the marks": {b - a for a, b in pairwise(marks[:2])},
         "Height of the gathered top": {
             top - row for row in (*s.steps(), *s.narrows())},

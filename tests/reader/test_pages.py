@@ -145,7 +145,7 @@ def test_what_a_full_needle_rib_is_rounded_by_is_worth_two_stitches_a_needle() -
     """60 stitches, counted on both beds, are 11.6 cm wide; 134 times 0.9 are 120.6, and 0.4 of a
     needle with two of them are 1.5 mm."""
     text = made_alone("watchkeeper-pullover")
-    assert "134 stitches × 0.9 = 120.6, nearest: 121 (1.5 mm more)" in text
+    assert "134 stitches × 0.9 = 120.6, rounded: 121 (1.5 mm more)" in text
 
 
 @pytest.mark.parametrize("wrong", [f"{one} of the main bed and 29"

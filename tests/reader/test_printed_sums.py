@@ -45,12 +45,12 @@ def test_each_result_is_what_its_printed_figures_come_to(
 def test_the_calculator_finds_a_last_digit_that_is_off() -> None:
     """Each of these was on a page, by arithmetic one off in its last digit."""
     for line in (
-            "109.2 mm along the slope of 16 rows and 5 stitches bound off × 0.97 for the band's "
-            "ease ÷ 6.6 mm a band stitch = 16.05, nearest: 16 (0.4 mm less)",
+            "109.2 mm (along the slope of 16 rows and 5 stitches bound off) × 0.97 for the band's "
+            "ease ÷ 6.6 mm a band stitch = 16.05, rounded: 16 (0.4 mm less)",
             "Hat 41.3 g × 1.1 (10 % more) + ends 0.9 g = 46.3, rounded up: 47. Metres: 46.33 g × "
             "120 m a ball or cone ÷ 50 g a ball or cone = 111.2, rounded up: 112",
             "Finished chest, 92.8 cm (36½ in): 120.5844 stitches × 7.7 mm a stitch = 928.5 mm",
-            "button 15 mm ÷ 3.475 mm a stitch = 4.32, nearest: 4, less one: 3, which stretch to "
+            "button 15 mm ÷ 3.475 mm a stitch = 4.32, rounded: 4, less one: 3, which stretch to "
             "about 17 mm"):
         assert len(list(exact_sums.faults(line))) == 1, line
 

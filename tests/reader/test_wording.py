@@ -170,7 +170,7 @@ def test_a_table_says_where_the_rows_above_a_hem_begin(texts: dict[str, str]) ->
     """Who counts from the first row of the body is one out at every mark. A sewing table begins at
     the hem itself, so there the part is named."""
     joined = {name for name, text in texts.items()
-              if re.search(r"rows above the hem \+ \d+ to join the hem", text)}
+              if re.search(r"rows above the hem \+ \d+ rows? to join the hem", text)}
     assert joined
     said = r"Row 1 (?:of the [a-z ]+ )?is the row that joined the hem"
     assert not {name for name in joined if not re.search(said, texts[name])}
@@ -196,7 +196,7 @@ def test_a_reader_does_not_stumble(texts: dict[str, str], stumble: str) -> None:
 def test_a_length_along_a_slope_says_so(texts: dict[str, str]) -> None:
     """Rows and stitches bound off do not add up to it, as each other's sides they do."""
     found = {(name, told) for name, text in texts.items() for told in re.findall(
-        r"mm along [^×÷;]*? bound off[^×÷;]{0,20}", text) if "slope" not in told}
+        r"mm \(along [^×÷;]*? bound off[^×÷;]{0,20}", text) if "slope" not in told}
     assert not found
 
 

@@ -552,7 +552,7 @@ def test_the_worked_example_stands_on_its_page_with_its_working(site: Path, phon
     phone.eval_on_selector_all("details", "all => all.forEach(d => d.open = true)")
     opened = phone.inner_text("main")
     assert "52 × 3/4 = 39" in opened
-    assert "2 + 5 × 3 + 4 × 5 + 2 = 39" in opened
+    assert "2 + (5 × 3) + (4 × 5) + 2 = 39" in opened
 
 
 @pytest.mark.parametrize("media", ["screen", "print"])

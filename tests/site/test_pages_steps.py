@@ -155,7 +155,7 @@ def test_a_figure_of_exactly_a_half_says_that_it_goes_up():
     pattern = worked()
     edge = replace(pattern.edges["front"], rows=one(54))
     page = pages(proved(replace(pattern, edges={"front": edge})))["patterns/quay-lamp/m.md"]
-    assert "= 40.5, nearest, a half goes up: 41" in page
+    assert "= 40.5, rounded, a half goes up: 41" in page
     assert "a half goes up" not in pages(proved(worked()))["patterns/quay-lamp/m.md"]
 
 

@@ -271,7 +271,7 @@ def test_checkpoints_are_the_bed_own_states_in_their_order(proof):
 
 def test_the_worked_example_is_told_step_by_step():
     page = pages(proved(worked()))["patterns/quay-lamp/m.md"]
-    for said in ("L20 to R19", "52 × 3/4", "2 + 5 × 3 + 4 × 5 + 2 = 39 stitches",
+    for said in ("L20 to R19", "52 × 3/4", "2 + (5 × 3) + (4 × 5) + 2 = 39 stitches",
                  "a hole of 3 stitches offers 3 + 1 = 4 loops", "Knit 4 rows</b> to the button",
                  "<b>39</b> stitches</i> <i>row counter <b>4</b></i> <i>carriage on the <b>right",
                  "<b>24</b> stitches, 15 needles empty in working position",

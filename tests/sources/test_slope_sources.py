@@ -57,7 +57,7 @@ def test_rates_are_followed_and_the_last_one_takes_the_rest() -> None:
     for size in sizes(asked("{sleeve: {rates: every 6th row 5 times then every 12th row}}")):
         assert increases(size) == [*range(6, 31, 6), *range(42, 151, 12)]
         assert counts(size, "sleeve")["rows_shaped"] == \
-            "5 × 6 + 10 × 12 + 18 after the last = 168 rows"
+            "(5 × 6) + (10 × 12) + 18 after the last = 168 rows"
 
 
 def test_every_row_is_a_rate() -> None:
@@ -81,7 +81,7 @@ def test_plain_stretches_are_counted_in_rows() -> None:
         assert increases(size) == [25, *range(34, 152, 9)]
         made = counts(size, "sleeve")
         assert made["plain_rows_first"] == ("plain start 4 cm × 42 rows to 10 cm = 16.8, "
-                                            "nearest: 17 (0.5 mm more)")
+                                            "rounded: 17 (0.5 mm more)")
         assert "plain_rows_last" not in made  # said in rows: nothing is counted
 
 
@@ -95,7 +95,7 @@ def test_a_v_neck_is_counted_from_where_it_opens() -> None:
             made = counts(size, key)["neck_rows_shaped"]
             front = next(p.piece for p in size.pieces if p.piece.key == key)
             inner = front.opening.inner if front.opening else front.left
-            assert made.startswith(f"{len(inner.changes) - 1} × 2 + 3 before the first + "), form
+            assert made.startswith(f"({len(inner.changes) - 1} × 2) + 3 before the first + "), form
             assert 64 <= int(made.removesuffix(" rows").rpartition(" ")[2]) <= 67
 
 

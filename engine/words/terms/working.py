@@ -177,9 +177,11 @@ def _rounded(tree: Rounded, unit: Unit, result: str = "", closer: int = 0) -> st
 
 
 def _made_whole(rounding: Rounding) -> str:
-    """How a figure becomes a whole number: "nearest", "nearest even number", "rounded down"."""
+    """How a figure becomes a whole number: "rounded", "nearest even number", "rounded down"."""
     if rounding.rule in ("up", "down"):
         return f"rounded {rounding}"
+    if rounding == NEAREST:
+        return "rounded"
     return f"nearest {rounding.rule} number" if rounding.rule in ("even", "odd") else str(rounding)
 
 
@@ -240,8 +242,11 @@ def _sum_text(tree: Expression, how: _Closely) -> str:
     first, *rest = inside(tree)
     # What is divided by, or taken away, is bracketed where it is a sum of the same rank too.
     tighter = rank + (kind is Difference or kind is Quotient)
-    return sign.join([_within(first, rank, how),
-                      *(_within(part, tighter, how) for part in rest)])
+    parts = [_within(first, rank, how), *(_within(part, tighter, how) for part in rest)]
+    if rank == 1:  # a product among terms is bracketed, unless brackets would stand in brackets
+        parts = [f"({text})" if isinstance(part, Product | Quotient) and "(" not in text else text
+                 for part, text in zip((first, *rest), parts, strict=True)]
+    return sign.join(parts)
 
 
 def _other_text(tree: Expression, how: _Closely) -> str:
