@@ -47,7 +47,7 @@ def test_the_garment_lies_back_over_the_bed_right_side_up(proof):
 
 def test_weights_come_off_and_go_on_in_turn(proof):
     told = steps_of(proof)
-    weights = re.findall(r"(Hang the|Take all) weights", " ".join(told))
+    weights = re.findall(r"([Hh]ang the|Take all) weights", " ".join(told))
     assert all((said == "Take all") == (n % 2 == 1) for n, said in enumerate(weights))
     off = "Support the work with one hand, and keep your feet clear. Take all weights off. "
     for said in ("Lay a clean cloth", "Turn the work", "Fold the first layer up"):
