@@ -19,7 +19,7 @@ def to_cut(needles: int, pitch: Length, times: int, tails: int = 0) -> str:
     return to_sew(pitch.times(needles * times), tails)
 
 
-TAIL = f"about {HAND}"  # what hangs where yarn is cut, to be darned in
+TAIL = f"leaving a tail of about {HAND}"  # where yarn is cut: to be darned in
 
 
 def to_sew(cut: Length | Reckoned, tails: int = 2) -> str:

@@ -18,7 +18,7 @@ LEAD = ("<p><strong>The bands are hung on pieces that these steps do not knit.</
         "An edge of a garment with the same count will do as well. The yarn of the pieces, and "
         "of their swatch, is not in the amounts of this page. Begin each with an empty bed and "
         "the carriage on the right: bring the needles to working position, and thread the yarn "
-        f"there. Bind off from the carriage's side. Cut the yarn, leaving a tail of {TAIL}, and "
+        f"there. Bind off from the carriage's side. Cut the yarn, {TAIL}, and "
         "draw the tail through the last loop. Wash each piece, pin it out flat and let it dry: "
         f"its edges curl. {WEIGHTS}</p>\n")
 

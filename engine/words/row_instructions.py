@@ -106,15 +106,14 @@ def unthread(m: Moment, step: steps.Unthread) -> Instruction:
                          f"and take it out of the feeder. Leave this end on the "
                          f"{m.after.side.value}: you knit the last row with it later, by hand.")
     if yarn != StepYarn.WASTE and _is_bound_off(m):
-        return Instruction(text=f"<b>Cut the {called},</b> leaving a tail of {TAIL}, draw the "
-                         "tail through the last loop, and take the yarn out of the feeder.")
+        return Instruction(text=f"<b>Cut the {called},</b> {TAIL}, draw the tail through the "
+                         "last loop, and take the yarn out of the feeder.")
     if yarn != StepYarn.WASTE and (long := _pulled_down(m, step)):
         return Instruction(text=f"<b>Pull down about {long} of {called},</b> cut it there, and "
                            f"take it out of the feeder. {_END_FOR[step.reason]}")
-    tail = "" if yarn == StepYarn.WASTE else f", leaving a tail of {TAIL},"
-    new = ": the stitches are sewn off with new lengths" * (_new_lengths(m, step) and bool(tail))
-    return Instruction(text=f"<b>Cut the {called}{tail}</b> and take "
-                       f"{'the yarn' if tail else 'it'} out of the feeder{new}.")
+    new = ": the stitches are sewn off with new lengths" * _new_lengths(m, step)
+    end = f", {TAIL},</b> and take the yarn" if yarn != StepYarn.WASTE else "</b> and take it"
+    return Instruction(text=f"<b>Cut the {called}{end} out of the feeder{new}.")
 
 
 def _until_new_end(m: Moment) -> Iterator[steps.Step]:

@@ -148,4 +148,4 @@ def uncouple(m: Moment, step: Uncouple) -> Instruction:
 def cut_end(m: Moment, step: CutEnd) -> Instruction:
     """A yarn that was left hanging."""
     return Instruction(text=f"<b>Cut the {yarn_name(step.yarn)}</b> that hangs from the work, "
-                     f"leaving a tail of {TAIL}.")
+                     f"{TAIL}.")

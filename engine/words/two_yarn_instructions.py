@@ -44,7 +44,7 @@ def unthread_contrast(m: Moment, step: UnthreadContrast) -> Instruction:
     """The contrast yarn out of it."""
     yarn = yarn_name(m.before.contrast) if m.before else ""
     if step.cut:
-        return Instruction(text=f"<b>Cut the {yarn}, leaving a tail of {TAIL},</b> "
+        return Instruction(text=f"<b>Cut the {yarn}, {TAIL},</b> "
                          "and take the yarn out of the second feeder." + (
                              " Left hanging, it would lie over the needles that are held next."
                              if step.reason is Reason.BEFORE_HELD else ""))
