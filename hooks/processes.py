@@ -57,9 +57,17 @@ def import_all() -> None:
     from walebook.program import bands, piece_parts, row_parts, whole_programs
     from walebook.program.bands import layer_parts
     from walebook.source import part_readers, section_readers
-    for table in (registry, form_parts, plan, part_planners, bands, layer_parts, piece_parts,
-                  row_parts, whole_programs, part_readers, section_readers):
-        table.import_all()
+    registry.import_all()
+    form_parts.import_all()
+    plan.import_all()
+    part_planners.import_all()
+    bands.import_all()
+    layer_parts.import_all()
+    piece_parts.import_all()
+    row_parts.import_all()
+    whole_programs.import_all()
+    part_readers.import_all()
+    section_readers.import_all()
 
 
 def process_context() -> BaseContext:
