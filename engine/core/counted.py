@@ -17,20 +17,23 @@ from .units import Length
 class Count:
     """A whole number of `unit`: what the expression `made` comes to.
 
-    `exact` is the figure before rounding. Raises ValueError for no whole number.
+    Raises ValueError for no whole number.
     """
 
     made: Expression
     unit: Unit
     value: int = field(init=False)
-    exact: Fraction = field(init=False)
 
     def __post_init__(self) -> None:
         value = self.made.value
         if value.denominator != 1:
             raise ValueError(f"{value} is not a whole number of {self.unit.value}")
-        object.__setattr__(self, "value", int(value))
-        object.__setattr__(self, "exact", exact(self.made))
+        object.__setattr__(self, "value", value.numerator)
+
+    @property
+    def exact(self) -> Fraction:
+        """The figure before rounding: few counts are asked for it."""
+        return exact(self.made)
 
     def term(self, role: Role, name: str = "") -> Term:
         """The count as an operand of another."""
