@@ -167,12 +167,13 @@ def _rounded(tree: Rounded, unit: Unit, result: str = "", closer: int = 0) -> st
     """
     value, figure_ = int(tree.value), tree.of.value
     least = LEAST_DECIMALS.get(unit, 2)
-    result = result or _closely(figure_, tree.rounding, least)
-    sum_ = _sum_text(tree.of, _shown(tree.of, max(closer, _extra(tree, result, least))))
+    usual = _as_usual(tree, least)
+    result, extra = (result, _extra(tree, result, least)) if result else usual
+    sum_ = _sum_text(tree.of, _shown(tree.of, max(closer, extra)))
     if value == figure_:
         return f"{sum_} = {result} {unit.value}"
     half = ", a half goes up" if tree.rounding == NEAREST and figure_.denominator == 2 else ""
-    off = "" if tree.pitch is None else _off(_off_as_printed(tree, tree.value, unit))
+    off = "" if tree.pitch is None else _off(_off_as_printed(tree, tree.value, usual))
     return f"{sum_} = {result}, {_made_whole(tree.rounding)}{half}: {value}{off}"
 
 
@@ -185,15 +186,20 @@ def _made_whole(rounding: Rounding) -> str:
     return f"nearest {rounding.rule} number" if rounding.rule in ("even", "odd") else str(rounding)
 
 
-def _off_as_printed(tree: Rounded, value: Fraction, unit: Unit) -> Fraction:
-    """What `value` is off [mm], from the printed result and width of a stitch, or height of a row.
+def _as_usual(tree: Rounded, least: int) -> tuple[str, int]:
+    """The exact figure as it is usually printed, and how many decimals more its operands take."""
+    result = _closely(tree.of.value, tree.rounding, least)
+    return result, _extra(tree, result, least)
+
+
+def _off_as_printed(tree: Rounded, value: Fraction, printed: tuple[str, int]) -> Fraction:
+    """What `value` is off [mm], from the `printed` result and width of a stitch, or height of a
+    row.
 
     So the difference can be done again with the figures beside it.
     """
-    least = LEAST_DECIMALS.get(unit, 2)
-    result = _closely(tree.of.value, tree.rounding, least)
-    each = pitch_as_printed(tree, _extra(tree, result, least))
-    return (value - read_back(result)) * each
+    result, extra = printed
+    return (value - read_back(result)) * pitch_as_printed(tree, extra)
 
 
 def _off(off: Fraction) -> str:
@@ -280,7 +286,8 @@ def _choice_off(choice: Chosen, unit: Unit) -> Fraction:
     while isinstance(first, Chosen | Noted):
         first = first.candidates[0] if isinstance(first, Chosen) else first.of
     if isinstance(first, Rounded) and first.pitch is not None:
-        return _off_as_printed(first, choice.value, unit)
+        usual = _as_usual(first, LEAST_DECIMALS.get(unit, 2))
+        return _off_as_printed(first, choice.value, usual)
     return off_mm(choice) or Fraction(0)
 
 
