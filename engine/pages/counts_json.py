@@ -135,18 +135,30 @@ def _materials(proof: Proof, tree: Tree) -> str:
 
 def _schedules(proof: Proof) -> str:
     """How the slopes of every piece are shaped that are computed: each number of them."""
-    sizes = ",\n".join(_named(size.size, ",\n".join(
-        _named(key, ",\n".join(f"{_json(slope.name)}: {_slope(slope)}"
-                               for slope in knitted.piece.slopes))
-        for key, knitted in counted_pieces(size) if knitted.piece.slopes)) for size in proof.sizes)
+    sizes = ",\n".join(_named(size.size, _size_schedules(size)) for size in proof.sizes)
     return f',\n"schedules": {{\n{sizes}\n}}'
+
+
+def _size_schedules(size: SizeProof) -> str:
+    """Those of a size; a slope that two pieces have, as both fronts do, is written once."""
+    written: dict[int, str] = {}
+    pieces = []
+    for key, knitted in counted_pieces(size):
+        for slope in knitted.piece.slopes:
+            if id(slope) not in written:
+                written[id(slope)] = f"{_json(slope.name)}: {_slope(slope)}"
+        if knitted.piece.slopes:
+            pieces.append(_named(key, ",\n".join(
+                written[id(slope)] for slope in knitted.piece.slopes)))
+    return ",\n".join(pieces)
 
 
 def _slope(slope: CountedSlope) -> str:
     """The numbers of a slope; one that comes from others of them names these, with its schedule:
     a source has keys such as `rows` too."""
-    tree = TreeWriter({id(count.made): f"{slope.name}.{name}" for name, count in slope.figures}).of
-    figures = [f"{_json(name)}: {_counted(count, tree)}" for name, count in slope.figures]
+    named = slope.figures
+    tree = TreeWriter({id(count.made): f"{slope.name}.{name}" for name, count in named}).of
+    figures = [f"{_json(name)}: {_counted(count, tree)}" for name, count in named]
     if isinstance(slope, SteppedSlope):
         steps = ", ".join(_counted(count, tree) for count in slope.sizes)
         return _joined_to({"shaping": slope.how.value}, ", ".join((
