@@ -33,9 +33,9 @@ def bed_of(group: Sequence[Moment | ShapingBlock], known: str) -> tuple[str, str
     tokens = []
     for each in group:
         shown = _block(each) if isinstance(each, ShapingBlock) else [_moment(each)]
-        written, last = ";".join(_token(*one) for one in shown), _known(*shown[-1])
-        tokens.append("-" if written == last == known else written)
-        known = last
+        written = [_token(*one) for one in shown]
+        token, known, before = ";".join(one for one, _ in written), written[-1][1], known
+        tokens.append("-" if token == known == before else token)
     return f' data-wb-bed="{" ".join(tokens)}"', known
 
 
@@ -68,16 +68,14 @@ def _acted(event: Event) -> Needles:
     return about
 
 
-def _token(state: State, about: Needles) -> str:
-    """What all needles are, and those that a step is about where it is not about all."""
-    apart = f"n{spans(about)}" if _is_apart(state, about) else ""
-    return f"{_needles(state)}{apart}" or "0"
-
-
-def _known(state: State, about: Needles) -> str:
-    """The token less the needles that the step is about: what the next step may leave as it was.
-    Only where none is about needles apart does "0" stand for no needles at all."""
-    return _needles(state) if _is_apart(state, about) else _needles(state) or "0"
+def _token(state: State, about: Needles) -> tuple[str, str]:
+    """What all needles are, and those that a step is about where it is not about all; and that
+    without these: what the next step may leave as it was. Only where none is about needles apart
+    does "0" stand for no needles at all."""
+    every = _needles(state)
+    if not _is_apart(state, about):
+        return every or "0", every or "0"
+    return f"{every}n{spans(about)}", every
 
 
 def _is_apart(state: State, about: Needles) -> bool:
