@@ -34,7 +34,8 @@ class OutOfStep:
 
 @dataclass(frozen=True, slots=True)
 class _Step:
-    """From one size to the next: the change of the value, and of the body if that is known."""
+    """From one size to the next: the change of the value, and of the body if that is known, which
+    `was` so large before."""
 
     before: str
     after: str
@@ -42,7 +43,12 @@ class _Step:
     end: Fraction
     change: Fraction
     body: Fraction | None = None
-    share: Fraction = Fraction(0)  # of what the body was, that it grows by
+    was: Fraction | None = None
+
+    @property
+    def share(self) -> Fraction:
+        """What the body grows by, of what it was; 0 where it is not known."""
+        return self.body / self.was if self.body and self.was else Fraction(0)
 
     def __str__(self) -> FindingText:
         start, end = decimal(self.start, 2), decimal(self.end, 2)
@@ -69,7 +75,7 @@ def look_across(name: FindingText, values: Sequence[tuple[str, Fraction]], *,
     if grows is not None and len(grows) != len(values):
         raise ValueError(f"{len(values)} values of {name} but {len(grows)} of the body")
     steps = [_Step(a, b, x, y, y - x) if grows is None else
-             _Step(a, b, x, y, y - x, grows[n + 1] - grows[n], grows[n + 1] / grows[n] - 1)
+             _Step(a, b, x, y, y - x, grows[n + 1] - grows[n], grows[n])
              for n, ((a, x), (b, y)) in enumerate(pairwise(values))]
     usual = _usual(steps)
     course = sum((s.change > 0) - (s.change < 0) for s in steps)
@@ -82,11 +88,12 @@ def _alone(name: str, step: _Step, steps: Sequence[_Step], grain: Fraction) -> O
     """What is wrong with a step that must rise, whatever the others do."""
     if step.change < (0 if step.body and step.body > 0 else -grain):
         return _finding("against", name, step, f"falls from {step}, though the sizes grow")
+    if len(steps) >= 3 or step.start <= 0:
+        return None
     most = step.start * (LEAP + max(step.share, Fraction(0))) + grain
-    if len(steps) < 3 and step.start > 0 and step.change > most:
-        return _finding("jumps", name, step, f"goes from {step}, a step of "
-                        f"{decimal(step.change, 2)}, where {decimal(most, 2)} is the limit")
-    return None
+    return None if step.change <= most else _finding(
+        "jumps", name, step, f"goes from {step}, a step of {decimal(step.change, 2)}, where "
+                             f"{decimal(most, 2)} is the limit")
 
 
 def _judge(name: str, step: _Step, course: int, many: int, usual: Fraction, factor: Fraction,
