@@ -10,7 +10,7 @@ from ..core.counts import decimal
 from ..core.operands import Role
 from ..core.problems import Problem
 from ..plan.pickup import PickUp
-from ..shape.profile import Profile
+from ..shape.profile import How, Profile
 from ..shape.schedule import schedule_of
 from .terms.operand_words import WORDS, FigureForm
 from .terms.schedules import schedule_text
@@ -49,12 +49,12 @@ def join_shown(sewn: Sequence[Fraction], unit: str) -> str:
 
 def edge_shaped(edge: Profile) -> str:
     """The shaping of an edge: "decrease 1 on every 6th row 4 times; bind off 4 on row 60"."""
-    kinds = dict.fromkeys((change.how, change.stitches) for change in edge.changes)
-    parts = []
-    for how, many in kinds:
-        rows = sorted({c.row for c in edge.changes if (c.how, c.stitches) == (how, many)})
-        parts.append(schedule_text(schedule_of(rows, edge.rows), f"{how.value} {many}", ""))
-    return "; ".join(parts) or "straight"
+    alike: dict[tuple[How, int], set[int]] = {}
+    for row, many, how, _ in edge.changes:
+        alike.setdefault((how, many), set()).add(row)
+    return "; ".join(
+        schedule_text(schedule_of(sorted(rows), edge.rows), f"{how.value} {many}", "")
+        for (how, many), rows in alike.items()) or "straight"
 
 
 def finding_named(problem: Problem) -> str:
