@@ -256,8 +256,8 @@ def _front_of(frame: Frame) -> Count:
                  made.unit)
 
 
-def half_front(frame: Frame, *, mirrored: bool) -> tuple[Piece, tuple[tuple[str, Count], ...]]:
-    """Return the right front of a cardigan (the left one `mirrored`) and its own counts.
+def half_front(frame: Frame) -> tuple[Piece, tuple[tuple[str, Count], ...]]:
+    """Return the right front of a cardigan and its own counts.
 
     Half the chest width less half an overlapping band, with a seam stitch and the stitches an
     enclosing band hides; its shoulder is the back's. The front edge is at the left.
@@ -277,15 +277,15 @@ def half_front(frame: Frame, *, mirrored: bool) -> tuple[Piece, tuple[tuple[str,
     inner = front_neck(row, _above(frame, depth), going, cut.neck, slope_request(cut, Slope.V_NECK),
                        cut.conventions.front_neck)
     held = frame.shaped_shoulder.changes(frame.shoulder_row)
-    name = "left" if mirrored else "right"
-    piece = Piece(key=f"{name}_front", title=piece_name(PieceRole(f"{name}_front")), stitches=width,
-                  left=Profile(frame.top_row, inner.changes), mirrored=mirrored, hem=frame.hem,
+    key = "right_front"
+    piece = Piece(key=key, title=piece_name(PieceRole(key)), stitches=width,
+                  left=Profile(frame.top_row, inner.changes), hem=frame.hem,
                   right=Profile(frame.top_row, in_order(side_edge(frame, 0), held)),
                   moved=cut.moved, ends=Ending.WASTE, marks=marks(frame), marks_left=False,
                   mark_roles=_mark_roles(frame),
                   neck_mark=row if cut.neck is Neck.V else 0,
                   levels=frame.sides.levels,
                   slopes=(*frame.slopes, *inner.slopes(_below(frame, depth))),
-                  waits=(shoulder_of(f"{name}_front", Side(name)),))
+                  waits=(shoulder_of(key, Side.RIGHT),))
     return piece, (("neck_stitches", Count(going, Unit.STITCHES)),
                    *((called, count) for _, called, count in v_counts(cut, piece, row)))

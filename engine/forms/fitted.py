@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 from functools import partial
 
@@ -13,7 +14,9 @@ from ..core.expression import Expression, Operand, plain
 from ..core.join_parts import JoinRole, SewnSide
 from ..core.operand_parts import PartRole
 from ..core.operands import Role
+from ..core.piece_roles import PieceRole
 from ..fabric.gauge import counted
+from ..machine.steps import Side
 from ..pattern.edges import EdgeShape
 from ..pattern.model import Neck
 from ..shape.bars import Bars
@@ -28,8 +31,9 @@ from ..shape.roundings import CountKind, Roundable
 from ..shape.seams import sewn_stitches, side_seams, sleeve_seam
 from ..shape.tasks import Seam
 from ..shape.widths import widths_up
-from ..shape.worn import worn
+from ..shape.worn import shoulder_of, worn
 from ..words.terms.join_names import join_name, sewn_sides, shoulder_name
+from ..words.terms.piece_names import piece_name
 from ..words.terms.section_names import SECTIONS
 from . import form_tasks
 from .armhole_counts import ArmholeStitches, armhole_counts
@@ -88,8 +92,8 @@ def build(cut: Cut, *, set_in: bool, opens: bool, sleeves: bool) -> Garment:
     behind = back(body)
     fronts: tuple[Piece, ...]
     if opens:
-        right, more = half_front(body, mirrored=False)
-        left, _ = half_front(body, mirrored=True)
+        right, more = half_front(body)
+        left = _left_front(right)
         fronts = (right, left)
         counts += [("right_front", "cast_on", right.stitches),
                    *(("right_front", name, count) for name, count in more)]
@@ -120,6 +124,13 @@ def build(cut: Cut, *, set_in: bool, opens: bool, sleeves: bool) -> Garment:
         workings=workings(counts, pieces, (
             (piece.key, "neck_centre", Count(centre_of(body, piece.key), Unit.STITCHES))
             for piece in (behind, *([] if opens or slit else fronts)))))
+
+
+def _left_front(right: Piece) -> Piece:
+    """The left front of a cardigan, which mirrors the right one."""
+    key = "left_front"
+    return replace(right, key=key, title=piece_name(PieceRole(key)), mirrored=True,
+                   waits=(shoulder_of(key, Side.LEFT),))
 
 
 def _body_counts(body: Frame, fronts: str) -> list[tuple[str, str, Count]]:
