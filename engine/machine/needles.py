@@ -199,9 +199,14 @@ NONE = Needles(0)
 
 def between(first: Needle, last: Needle) -> Needles:
     """Every needle from `first` to `last`, both included. Raises ValueError when out of order."""
+    return stretch_of(first.place, last.place)
+
+
+def stretch_of(first: int, last: int) -> Needles:
+    """Every needle from one place to another, as `between` has them by their needles."""
     if last < first:
-        raise ValueError(f"{first} lies right of {last}")
-    return Needles(((1 << (last.place - first.place + 1)) - 1) << (first.place + _CENTRE))
+        raise ValueError(f"{Needle(first)} lies right of {Needle(last)}")
+    return Needles(((1 << (last - first + 1)) - 1) << (first + _CENTRE))
 
 
 def of(*needles: Needle) -> Needles:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from ..machine.needles import NONE, Needle, Needles, between
+from ..machine.needles import NONE, Needles, stretch_of
 from ..machine.reasons import Reason
 from ..machine.steps import Side
 from .chart_actions import Action, ChartRows, Doing, cut_to
@@ -44,7 +44,7 @@ class ShapedStitches:
         """The bed's needles for places of the part."""
         if self.pivot is not None:
             first, last = self.pivot - last, self.pivot - first
-        return between(Needle(first), Needle(last))
+        return stretch_of(first, last)
 
     def edge(self, side: Side, count: int) -> Needles:
         """The `count` outermost working needles at a side."""
