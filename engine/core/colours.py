@@ -69,6 +69,7 @@ def luminance(colour: str) -> Fraction:
     return (2126 * red + 7152 * green + 722 * blue) / 10000
 
 
+@cache
 def contrast(one: str, other: str) -> Fraction:
     """The contrast of two colours, from 1 to 21 (WCAG 2.2, contrast ratio)."""
     low, high = sorted((luminance(one), luminance(other)))

@@ -173,9 +173,10 @@ def _tools(fabrics: Mapping[str, Fabric], size: SizeProof, seams: bool) -> Itera
         used[Tool.TRANSFER] = min(used.get(Tool.TRANSFER, 1), MOST)
     if Tool.GARTER_BAR in used:
         used[Tool.GARTER_BAR] = max(used[Tool.GARTER_BAR], used.pop(Tool.LIFT, 0))
+    prongs = _prongs(size)
     for tool in words.TOOLS:
         if tool in used:
-            yield from words.tool_listed(tool, used[tool], _prongs(size))
+            yield from words.tool_listed(tool, used[tool], prongs)
     tasks = size.assembled.garment.tasks if size.assembled else ()
     if any(task.kind is TaskKind.BLOCK for task in tasks):
         yield words.BLOCKING
