@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from ..core.counts import Unit
 from ..machine.needles import Needles
 from ..machine.trace import State
@@ -75,6 +77,7 @@ def _on_both(main: Needles, second: Needles) -> str:
             f"{second.last}")
 
 
+@lru_cache(maxsize=4096)
 def _ends_text(needles: Needles) -> str:
     """The needles, or only the first and last of many groups."""
     if len(needles.spans()) > 3:
