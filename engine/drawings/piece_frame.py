@@ -45,6 +45,7 @@ OVER = (NECK, TOP, SHOULDER, ACROSS)
 UNDER = (CAST_ON, ABOVE_HEM, ABOVE_RIB, *WIDTH_AT.values(), UNDERARM)
 ASIDE = (HEM, RIB, *HEIGHT_TO.values(), TO_UNDERARM, ARMHOLE, ABOVE_UNDERARM, SLOPE, TO_MARK,
          MARKS, GATHERED, WEDGED, FRONT_EDGE, NECK_DEPTH, SLIT_DEPTH, WHOLE)
+_PLACES = {name: place for place, name in enumerate(ASIDE)}
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,8 +130,8 @@ def lanes_of(piece: Outline, side: int) -> list[list[Dimension]]:
 
 def _outward(dimension: Dimension) -> tuple[int, Fraction]:
     """How far out an upright measure is drawn: those of the designer's corners below the whole."""
-    own = dimension.name not in ASIDE
-    return ASIDE.index(WHOLE if own else dimension.name) - own, dimension.end[1]
+    place = _PLACES.get(dimension.name)
+    return _PLACES[WHOLE] - 1 if place is None else place, dimension.end[1]
 
 
 def under(piece: Outline) -> tuple[DimensionName, ...]:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from enum import Enum
+from typing import NamedTuple
+
+from ..machine.members import Members
 
 
-class DimensionKind(Enum):
+class DimensionKind(Members):
     """What of a piece a dimension measures."""
 
     CAST_ON = "cast on"
@@ -40,8 +41,7 @@ class DimensionKind(Enum):
     TO_LAST_CORNER = "from a corner to one at the top"
 
 
-@dataclass(frozen=True, slots=True)
-class DimensionName:
+class DimensionName(NamedTuple):
     """What a dimension measures; of one at a corner of an own outline also which corner, and from
     which one `below` it."""
 
