@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
-from enum import Enum
 from typing import NamedTuple
 
 from ..core.expression import Expression
 from ..core.problems import Problem
+from ..machine.members import Members
 
 
-class FactKind(Enum):
+class FactKind(Members):
     """What a fact is about."""
 
     MEASURE = "measure"

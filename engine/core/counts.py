@@ -6,12 +6,13 @@ Source: needlesofsteel, "Calculating gauge from a swatch" (G01).
 from __future__ import annotations
 
 from dataclasses import dataclass
-from enum import Enum
 from fractions import Fraction
 from math import lcm
 
+from ..machine.members import Members
 
-class Unit(Enum):
+
+class Unit(Members):
     """What a count counts."""
 
     STITCHES = "stitches"

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from enum import Enum
 
+from ..machine.members import Members
 
-class SectionRole(Enum):
+
+class SectionRole(Members):
     """What a section of an edge is of a garment."""
 
     ARMHOLE = "armhole"

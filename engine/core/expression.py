@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from abc import abstractmethod
 from dataclasses import dataclass
-from enum import Enum
 from fractions import Fraction
 from math import floor
 
+from ..machine.members import Members
 from .counts import NEAREST, Rounding, whole
 from .operands import ChoiceReason, Role
 from .problems import Place
@@ -194,7 +194,7 @@ class Rounded(Expression):
         return Fraction(whole(self.of.value, self.rounding))
 
 
-class Rule(Enum):
+class Rule(Members):
     """How one of several candidates is chosen; of equals the first, where nothing else is said.
 
     LEAST is a search: `given` has a figure for every candidate but the first, such as what a

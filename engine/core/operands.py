@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from enum import Enum
-
 from ..machine.members import Members
 
 
@@ -101,7 +99,7 @@ class Role(Members):
     WRITTEN = "number as the source has it"
 
 
-class Note(Enum):
+class Note(Members):
     """What is noted about a calculation."""
 
     SECTION = "section"
@@ -144,7 +142,7 @@ class Note(Enum):
     NOT_SWATCHED = "not swatched"
 
 
-class ChoiceReason(Enum):
+class ChoiceReason(Members):
     """Why a choice fell as it did."""
 
     LEAST_ONE = "least one"

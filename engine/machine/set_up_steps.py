@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
+from .members import Members
 from .needles import NONE, Needles
 from .rib_steps import Beds
 from .step_keys import StepYarn
@@ -27,7 +28,7 @@ class Carriage(Enum):
     SLIP = "slip"
 
 
-class Weight(Enum):
+class Weight(Members):
     """What pulls the work down."""
 
     COMB = "the cast-on comb with its weights"

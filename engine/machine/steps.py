@@ -13,12 +13,13 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import NamedTuple
 
+from .members import Members
 from .needles import NONE, Needles
 from .reasons import Reason
 from .step_keys import MARKING, CastOnMethod, StepYarn, Topic
 
 
-class Side(Enum):
+class Side(Members):
     """A side of the bed as the knitter faces it."""
 
     LEFT = "left"

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from enum import Enum
 from typing import NamedTuple
 
+from .members import Members
 
-class Tool(Enum):
+
+class Tool(Members):
     """What a knitter has at hand besides the machine and its yarn."""
 
     TRANSFER = "transfer tool"
