@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from ..machine.needles import Needles, doubled
+from ..machine.records import dataclass
 
 
 @dataclass(slots=True, kw_only=True)

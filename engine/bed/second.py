@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from ..machine.needles import NONE, Needles
+from ..machine.records import dataclass
 from ..machine.set_up_steps import Carriage
 from ..machine.steps import Dial
 

@@ -5,12 +5,13 @@ Source: a web lesson, "Crew neck collar on a drop-shoulder sweater" (S07).
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import NamedTuple
 
 from ..machine.edge_steps import waste_of
 from ..machine.needles import NONE, Needle, Needles, between
 from ..machine.programs import Program
+from ..machine.records import dataclass
 from ..machine.set_up_steps import Carriage, Weight
 from ..machine.step_keys import StepYarn
 from ..machine.steps import Dial, Position, Side
@@ -242,8 +243,7 @@ class Bed(OnNeedles):
                           "none; it was cut or never knitted")
         if self.ends[yarn].side is not self.side:
             raise Refused("yarn-side", NONE, f"{yarn} hanging on the {self.side.value}, "
-                          "where the carriage stands",
-                          f"it hangs on the {self.side.other.value}")
+                          "where the carriage stands", f"it hangs on the {self.side.other.value}")
 
     def need_clear_path(self, yarn: StepYarn, row: Needles) -> None:
         """Refuse a yarn that would lie over held needles to reach the first of `row`.

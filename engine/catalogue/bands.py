@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from enum import Enum
 
 from ..core.text_kinds import SourceName
+from ..machine.records import dataclass
 from ..pattern.holes import ButtonholeKind
 from ..pattern.model import Fold
 from .methods import FOLDED, SEWN_ON, SINGLES, Method

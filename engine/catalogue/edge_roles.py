@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from enum import Enum
 
+from ..machine.records import dataclass
 from ..machine.steps import Side
 from .pocket_edges import LEFT, ONE, PAIR, RIGHT
 

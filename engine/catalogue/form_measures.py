@@ -6,9 +6,9 @@ A measure is a sum of the chart's rows and of other measures, as a source would 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from ..core.text_kinds import FindingText, Formulas, FormulaText
+from ..machine.records import dataclass
 from ..words.terms.body_length_names import HAND_LONG, HAND_ROUND
 
 

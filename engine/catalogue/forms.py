@@ -6,10 +6,11 @@ How a form is cut is in `forms/`, which has a builder for each.
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import Enum
 
 from ..core.text_kinds import FindingText, Formulas, FormulaText, SourceName
+from ..machine.records import dataclass
 from ..pattern.model import Neck
 from ..pattern.slope_specs import Slope
 from ..sizing.measures import leads, names_in

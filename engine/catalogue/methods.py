@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
 
@@ -12,6 +11,7 @@ from ..core.expression import Expression, Operand, Rounded
 from ..core.operands import Role
 from ..core.text_kinds import SourceName
 from ..core.units import Length, length_cm
+from ..machine.records import dataclass
 from ..machine.step_keys import BindOffMethod, CastOnMethod
 from ..words.terms import method_words as words
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass
 
 from ..core.text_kinds import CountKey
+from ..machine.records import dataclass
 from .forms import Construction, FormKind
 
 STITCH, ROW = "stitch", "row"

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from ..machine.records import dataclass
 from .compared_facts import ComparedSide, FactKey
 from .differences import FactDifference, value_of
 from .inputs import Input

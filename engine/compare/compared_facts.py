@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import NamedTuple
 
 from ..core.expression import Expression
 from ..core.problems import Problem
 from ..machine.members import Members
+from ..machine.records import dataclass
 
 
 class FactKind(Members):

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 
 from ..core.expression import Expression
 from ..core.operands import Role
 from ..core.problems import Severity
+from ..machine.records import dataclass
 from .compared_facts import ComparedSide, Fact, FactKey, FactKind
 from .moves import GaugePairs, Known, Measures, Move, moves
 

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from itertools import zip_longest
 
 from ..core.problems import Place
 from ..core.text import clip
+from ..machine.records import dataclass
 from ..source.source import Keyed, Listing, Node, Scalar, Table, plain
 
 Path = tuple[str | int, ...]

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from fractions import Fraction
 
 from ..core.expression import Chosen, Expression, LookUp, Operand, Rounded, Term
 from ..core.expression_parts import inside
 from ..core.operands import Role
 from ..core.problems import Place
+from ..machine.records import dataclass
 
 Pair = tuple[Expression, Expression]  # of one figure, before and after
 Measures = Mapping[str, Pair]

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import asdict, dataclass
+from dataclasses import asdict
 from difflib import SequenceMatcher
 from enum import Enum
 from typing import Any
+
+from ..machine.records import dataclass
 
 
 class PatternState(Enum):

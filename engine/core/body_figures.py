@@ -3,9 +3,10 @@ to be worded in words/."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import Enum
 
+from ..machine.records import dataclass
 from .expression import Operand
 
 

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from fractions import Fraction
 
+from ..machine.records import dataclass
 from .counts import Unit
 from .expression import Expression, Operand, Term
 from .expression_parts import exact

@@ -5,11 +5,11 @@ Source: needlesofsteel, "Calculating gauge from a swatch" (G01).
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from math import lcm
 
 from ..machine.members import Members
+from ..machine.records import dataclass
 
 
 class Unit(Members):

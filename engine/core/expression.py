@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from abc import abstractmethod
-from dataclasses import dataclass
 from fractions import Fraction
 from math import floor
 
 from ..machine.members import Members
+from ..machine.records import dataclass
 from .counts import NEAREST, Rounding, whole
 from .operands import ChoiceReason, Role
 from .problems import Place

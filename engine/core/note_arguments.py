@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
 
+from ..machine.records import dataclass
 from .counts import Rounding, Unit
 from .expression import Expression
 from .operands import Note

@@ -3,10 +3,10 @@ worded in words/."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 
 from ..machine.members import Members
+from ..machine.records import dataclass
 
 
 class PieceRole(Members):

@@ -5,9 +5,11 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from enum import Enum
 from hashlib import sha256
+
+from ..machine.records import dataclass
 
 # Controls, line breaks of other scripts, marks that reorder or hide text, halves of pairs.
 _UNSEEN = re.compile("[\x00-\x1f\x7f-\x9f\u061c\u200b-\u200f\u2028-\u202e\u2060-\u2069"

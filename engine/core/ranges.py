@@ -9,11 +9,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
 from math import ceil, floor
 
+from ..machine.records import dataclass
 from .counts import decimal
 from .units import Length, read_dial, read_length
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from math import isqrt
 
+from ..machine.records import dataclass
 from .expression import Expression
 
 _FINE = 10 ** 9  # how finely a root is taken, before a sum of them is rounded

@@ -8,12 +8,12 @@ page, "Yarn weights" (W07); D. J. Spencer, Knitting Technology, "Yarn counts" (W
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from difflib import get_close_matches
 from enum import Enum
 from fractions import Fraction
 from functools import lru_cache
 
+from ..machine.records import dataclass
 from ..machine.steps import Dial
 from .counts import decimal, in_decimals, tenth
 from .foreign_units import dimension_of

@@ -7,8 +7,8 @@ has the letter or number under which the list beside the drawing explains it.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
+from ..machine.records import dataclass
 from ..markup.html import esc
 from ..words import measure_names as words
 from ..words.measure_names import BODY, MEASURES, NOT_DRAWN

@@ -6,10 +6,10 @@ Places in a drawing are whole tenths of a pixel.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 
 from ..core.units import Length
+from ..machine.records import dataclass
 
 FONT, LETTER = 13, 15  # [px]; on a page 360 pixels wide a drawing is shown at its own size
 ROW, LANE, GAP, CLEAR = 260, 130, 90, 60  # between rows and lanes, to the piece, to a label

@@ -7,10 +7,10 @@ both sides above (common practice, no source); a plain stitch is drawn once and 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 
 from ..fabric.gauge import Gauge
+from ..machine.records import dataclass
 from ..markup.html import esc
 from ..pattern.cells import Cell, Cells, Crossing, crossings
 from ..pattern.fabrics import Repeat, Yarn

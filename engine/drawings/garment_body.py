@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from ..catalogue.forms import Construction
+from ..machine.records import dataclass
 from ..plan.band_order import PLACKET
 from ..shape.dimension_names import MARKS, SLIT_DEPTH
 from ..shape.polygon import Outline

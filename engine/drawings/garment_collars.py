@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from ..catalogue.bands import KINDS
+from ..machine.records import dataclass
 from ..plan.band import BandPlan
 from .garment_body import FILLED, Body
 from .garment_conventions import COLLAR_FALLS, COLLAR_STANDS, POINT_FALLS, STAND_LEANS, Direction

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from itertools import pairwise
 from math import isqrt
 
 from ..catalogue.bands import KINDS
+from ..machine.records import dataclass
 from ..plan.band import BandPlan, depth_mm
 from ..plan.band_order import AROUND, NECK
 from ..shape.edging import Stretch

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from fractions import Fraction
 
 from ..fabric.gauge import Gauge, measure
 from ..fabric.piece_fabrics import SLEEVE, piece_fabric
+from ..machine.records import dataclass
 from ..pattern.model import Neck, Pattern
 from ..plan.armhole_bands import under_armhole_bands
 from ..plan.assembled import Assembled

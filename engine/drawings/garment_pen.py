@@ -7,12 +7,12 @@ give the same bytes everywhere.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 from math import isqrt
 from typing import NamedTuple
 
+from ..machine.records import dataclass
 from .garment_conventions import Direction
 
 HUNDREDTHS = 100  # to the millimetre

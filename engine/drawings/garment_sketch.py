@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from enum import Enum
 from types import MappingProxyType
 
+from ..machine.records import dataclass
 from ..markup.html import esc
 from ..pattern.fabrics import Yarn
 from ..pattern.model import Pattern

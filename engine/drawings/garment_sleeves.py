@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from math import isqrt
 
 from ..catalogue.forms import Construction
+from ..machine.records import dataclass
 from ..shape.dimension_names import TO_UNDERARM
 from .garment_chart import tile_of
 from .garment_conventions import (

@@ -9,10 +9,10 @@ page and is never stretched: its labels stay at 14 pixels. Places in it are tent
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 
 from ..machine.needles import NONE, Needle, Needles
+from ..machine.records import dataclass
 from ..machine.trace import State
 from ..words.needle_marks import SHORT, Mark, sorted_needles
 from ..words.words import diagram_text, loops_short

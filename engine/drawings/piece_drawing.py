@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 
+from ..machine.records import dataclass
 from ..shape.dimension_names import NECK
 from ..shape.polygon import Dimension
 from ..shape.profile import Point

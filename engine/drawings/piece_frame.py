@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
+from ..machine.records import dataclass
 from ..shape.dimension_names import (
     ABOVE_HEM,
     ABOVE_RIB,

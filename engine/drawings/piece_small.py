@@ -6,9 +6,9 @@ Nothing is written in them, and no text reads them aloud: the name stands beside
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 
+from ..machine.records import dataclass
 from ..plan.band import depth_mm
 from ..proof.proof import Strip
 from ..shape.polygon import Outline

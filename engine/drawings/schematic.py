@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from string import ascii_uppercase
 
@@ -11,6 +11,7 @@ from ..catalogue.bands import KINDS
 from ..core.units import Length
 from ..fabric.gauge import measure
 from ..fabric.piece_fabrics import piece_fabric
+from ..machine.records import dataclass
 from ..markup.html import esc, items
 from ..pattern.fabrics import Fabric
 from ..pattern.model import GarmentSpec

@@ -8,12 +8,12 @@ left of the bed (laces and crossings have to be reversed for the machine: alessa
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from enum import Enum
 
 from ..core.counts import Rounding
 from ..core.text_kinds import FindingText
 from ..machine.needles import Needle, Needles, between, centred, of
+from ..machine.records import dataclass
 from ..pattern.cells import Cell, Cells, part_of
 from ..pattern.stitch_chart import StitchChart, mirrored, turned_over
 

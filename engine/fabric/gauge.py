@@ -8,7 +8,6 @@ Minnesota, "Pattern conversions between machine gauges" (G10).
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 
@@ -17,6 +16,7 @@ from ..core.counts import NEAREST, Rounding, Unit
 from ..core.expression import Expression, Operand, Quotient, Rounded, Sum, plain
 from ..core.operands import Role
 from ..core.units import Length
+from ..machine.records import dataclass
 from ..pattern.fabrics import Swatch
 from ..words.terms.gauge_words import stitches_and_rows
 

@@ -8,7 +8,6 @@ lesson, "KnitWit 60: how much yarn, part 2" (Y06).
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
 
@@ -20,6 +19,7 @@ from ..core.problems import Place
 from ..core.roots import Root
 from ..core.unit_table import YIELDS
 from ..core.units import Length, yarn_count_in
+from ..machine.records import dataclass
 from ..pattern.fabrics import Swatch, Yarn
 from .gauge import Gauge, mean_of, rows_of, stitches_of
 

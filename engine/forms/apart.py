@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from ..core.counts import Unit
 from ..core.expression import Expression
 from ..fabric.gauge import Gauge
+from ..machine.records import dataclass
 from ..machine.steps import Side
 from ..shape.bars import Uneven
 from ..shape.garment import Cut, Join, Kindred

@@ -7,7 +7,6 @@ Sources: Design Your Own Sweater, "Set in sleeves" (C03); ozlorna, "Armhole shap
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from ..core.counted import Count
 from ..core.counts import DOWN, Unit
@@ -16,6 +15,7 @@ from ..core.note_arguments import Noted
 from ..core.operands import ChoiceReason, Note, Role
 from ..core.text_kinds import FindingText
 from ..fabric.gauge import rows_along
+from ..machine.records import dataclass
 from ..pattern.conventions import ArmholeCurve, ArmholeSpec
 from ..shape.armholes import Armhole, bound_off, foot_made, slope_by_thirds, spread_slope
 from ..shape.garment import CannotShape, Cut

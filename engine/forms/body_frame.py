@@ -7,7 +7,6 @@ technique 1" (S06).
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 
@@ -17,6 +16,7 @@ from ..core.expression import Chosen, Expression, Operand, Rounded, Rule, Sum, T
 from ..core.operand_parts import PartRole
 from ..core.operands import ChoiceReason, Role
 from ..core.text_kinds import FindingText
+from ..machine.records import dataclass
 from ..shape.armholes import Armhole
 from ..shape.foot import Foot
 from ..shape.garment import CannotShape, Cut

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from ..machine.records import dataclass
 from ..shape.garment import Cut, Garment
 from ..shape.roundings import Roundable
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 
 from ..core.counted import Count
@@ -14,6 +13,7 @@ from ..core.operand_parts import PartRole
 from ..core.operands import Note, Role
 from ..core.text_kinds import FindingText
 from ..fabric.gauge import counted
+from ..machine.records import dataclass
 from ..pattern.cells import Cell
 from ..pattern.specs import CrownShape, CrownSpec
 from ..shape.crowns import (

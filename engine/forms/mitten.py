@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
 from ..catalogue.forms import Construction, FormKind
@@ -15,6 +15,7 @@ from ..core.operand_parts import PartRole
 from ..core.operands import Role
 from ..core.piece_roles import PieceRole
 from ..fabric.gauge import Gauge, counted
+from ..machine.records import dataclass
 from ..pattern.edges import EdgeShape, Offer
 from ..shape.bars import Bars
 from ..shape.crowns import AFTER_DOTS, crown

@@ -7,7 +7,7 @@ tip: round neckline" (N02); a web lesson, "Crew neck collar on a drop-shoulder s
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
 from ..catalogue.forms import ROUND_NECKS
@@ -17,6 +17,7 @@ from ..core.expression import Chosen, Expression, Operand, Rounded, Rule, Sum, T
 from ..core.operand_parts import PartRole
 from ..core.operands import ChoiceReason, Role
 from ..core.text_kinds import FindingText
+from ..machine.records import dataclass
 from ..pattern.conventions import NeckCurve, NeckSpec
 from ..pattern.model import Neck
 from ..pattern.slope_specs import Slope

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from ..core.counts import DOWN, Unit
 from ..core.expression import Chosen, Expression, Rounded, Rule, Term, plain
 from ..core.operands import ChoiceReason, Role
 from ..core.text_kinds import FindingText
+from ..machine.records import dataclass
 from ..pattern.outlines import EdgeSide, Going, OutlinePiece
 from ..shape.even_gaps import Finish, Remainder
 from ..shape.garment import CannotShape

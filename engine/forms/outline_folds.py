@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
 from ..core.expression import Expression
+from ..machine.records import dataclass
 from ..pattern.outlines import OutlineJoin
 from ..shape.garment import Cut
 from ..shape.mark_roles import MarkRole

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Container, Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
 from ..core.counted import Count
 from ..core.counts import Unit
 from ..core.expression import Expression, Operand, Sum, Term
 from ..core.operands import Role
+from ..machine.records import dataclass
 from ..pattern.edges import EdgeShape, Offer
 from ..pattern.outlines import EdgeOf, EdgeSide, OutlineJoin, OutlinePiece, TopEnds
 from ..shape.bars import Bars, BoundOff, SteppedSeam
@@ -112,8 +113,7 @@ def _join(cut: Cut, pieces: Mapping[str, OwnPiece], join: OutlineJoin, number: i
     rows, stitches = (one, other) if one.rows else (other, one)
     bars = Bars(rows=rows.rows, row_edge=rows.name, stitches=stitches.stitches,
                 stitch_edge=stitches.name, first=Unit.ROWS if one.rows else Unit.STITCHES)
-    along = (Term(one.length, Role.ALONG, sides[0]),
-             Term(other.length, Role.ALONG, sides[1]))
+    along = (Term(one.length, Role.ALONG, sides[0]), Term(other.length, Role.ALONG, sides[1]))
     return Join(title=title, seam=Seam.DECLARED, kindred=Kindred.LENGTH, sewn=along,
                 ease=one.length.value * join.ease, share=join.ease,
                 tolerance=g.stitch + g.row, sides=sides,

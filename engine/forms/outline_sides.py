@@ -7,7 +7,7 @@ Sources: Jimmy Simmons, "Decrease and increase formulas" (R01, R02); Lynne Vogel
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
 from ..core.counted import Count
@@ -16,6 +16,7 @@ from ..core.expression import NOTHING, Expression, Operand, plain
 from ..core.operand_parts import PartRole
 from ..core.operands import Role
 from ..fabric.gauge import counted, stitches_in
+from ..machine.records import dataclass
 from ..pattern.outlines import EdgeSide, Going, OutlinePiece, OutlinePoint
 from ..shape.foot import Foot
 from ..shape.garment import CannotShape, Cut

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
 from ..core.counted import Count, stated
@@ -14,6 +14,7 @@ from ..core.operands import Role
 from ..core.problems import Place
 from ..core.units import Length
 from ..fabric.gauge import Gauge, counted, rows_along
+from ..machine.records import dataclass
 from ..shape.counted_edge import NECK, slopes_named
 from ..shape.curves import removed
 from ..shape.edge_counts import rows_of_edge

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from ..core.counted import Count
 from ..core.counts import EVEN, ODD, Rounding, Unit
 from ..core.expression import Chosen, Expression, Rounded, Rule, Term, plain
 from ..core.operands import ChoiceReason, Role
 from ..fabric.gauge import counted, rows_up
+from ..machine.records import dataclass
 from ..shape.profile import How
 from ..shape.roundings import deepened
 from .raglan_lines import JoinedLines, over_last

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from abc import ABC, abstractmethod
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
 from ..core.counted import Count
@@ -14,6 +14,7 @@ from ..core.note_arguments import Noted, NotedAmount
 from ..core.operand_parts import PartRole
 from ..core.operands import ChoiceReason, Note, Role
 from ..fabric.gauge import Gauge, stitches_across
+from ..machine.records import dataclass
 from ..pattern.slope_specs import Slope
 from ..shape.even_gaps import EvenSlope
 from ..shape.foot import Foot
@@ -39,8 +40,7 @@ TOP = 1  # the row over the decreases at the very top of a raglan
 LINES: Roundable = {  # what a raglan with any top has
     "back cast_on": CountKind.WIDTH, "back neck_stitches": CountKind.WIDTH,
     "back underarm": CountKind.SINGLE, "back rows_to_raglan": CountKind.ROWS,
-    "back raglan_rows": CountKind.ROWS, **HEM, **ARM,
-    "sleeve rows_to_raglan": CountKind.ROWS}
+    "back raglan_rows": CountKind.ROWS, **HEM, **ARM, "sleeve rows_to_raglan": CountKind.ROWS}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field, fields, replace
+from dataclasses import field, fields, replace
 from functools import cache
 from typing import TYPE_CHECKING
 
 from ..catalogue.forms import FORM_KINDS, Construction, FormKind
 from ..core.on_use import on_use
 from ..fabric.arrangement import repeat_text
+from ..machine.records import dataclass
 from ..pattern.outlines import OutlineSpec
 from ..shape.garment import CannotShape, Cut, Garment
 from ..shape.roundings import Roundable, check_met

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 
 from ..core.counted import Count
@@ -11,6 +10,7 @@ from ..core.expression import Expression, Operand, plain
 from ..core.operand_parts import PartRole
 from ..core.operands import Role
 from ..fabric.gauge import counted, stitches_in
+from ..machine.records import dataclass
 from ..shape.garment import CannotShape, Cut
 from ..shape.profile import Profile, joined, shifted
 from ..shape.roundings import CountKind, alike, rule

@@ -6,7 +6,6 @@ Source: Jimmy Simmons, "Decrease and increase formulas" (R01, R02).
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
 from itertools import pairwise
 
 from ..core.counted import Count
@@ -16,6 +15,7 @@ from ..core.operand_parts import PartRole
 from ..core.operands import Role
 from ..core.text_kinds import CountKey, FindingText, LevelKey
 from ..fabric.gauge import rows_along
+from ..machine.records import dataclass
 from ..shape.even_gaps import EvenSlope, Finish
 from ..shape.foot import Foot
 from ..shape.garment import CannotShape, Cut

@@ -7,7 +7,7 @@ formulas" (R01, R02).
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from types import MappingProxyType
 
@@ -18,6 +18,7 @@ from ..core.join_parts import JoinRole, SewnSide
 from ..core.operands import Role
 from ..core.piece_roles import PieceRole
 from ..core.text_kinds import CountKey
+from ..machine.records import dataclass
 from ..machine.steps import Side
 from ..pattern.slope_specs import Slope
 from ..shape.bars import Bars, CapTop

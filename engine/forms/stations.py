@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from ..core.counted import Count
 from ..core.expression import Expression
 from ..core.text_kinds import LevelKey
+from ..machine.records import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from .needles import NONE, Needles
+from .records import dataclass
 from .step_keys import BindOffMethod, StepYarn
 from .steps import Side, Step
 

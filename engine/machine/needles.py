@@ -10,8 +10,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from typing import NamedTuple
+
+from .records import dataclass
 
 _CENTRE = 1024  # bit of R1; L1 is the bit below it. No hand bed comes near it.
 _NAME = re.compile(r"([LR])([1-9][0-9]{0,2})")

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from bisect import bisect_left
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TypeVar
 
 from .edge_steps import waste_of
 from .headings import Heading
 from .needles import NONE, Needles
+from .records import dataclass
 from .step_keys import StepYarn
 from .steps import Side, Step
 

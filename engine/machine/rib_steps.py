@@ -7,10 +7,10 @@ to the right: at 2 its L3 faces L2, at 1 it lies between L3 and L2.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 
 from .needles import Needles
+from .records import dataclass
 from .step_keys import StepYarn
 from .steps import Dial, Position, Step
 

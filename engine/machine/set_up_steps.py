@@ -6,11 +6,11 @@ it and refuses a row, or an end of the program, for which it is wrong.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 
 from .members import Members
 from .needles import NONE, Needles
+from .records import dataclass
 from .rib_steps import Beds
 from .step_keys import StepYarn
 from .steps import Step

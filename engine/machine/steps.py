@@ -9,13 +9,13 @@ Source: University of Brighton, "Short row or holding technique 1" (S06).
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 from typing import NamedTuple
 
 from .members import Members
 from .needles import NONE, Needles
 from .reasons import Reason
+from .records import dataclass
 from .step_keys import MARKING, CastOnMethod, StepYarn, Topic
 
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import NamedTuple
 
 from .needles import NONE, Needles, doubled
+from .records import dataclass
 from .set_up_steps import Carriage, Weight
 from .step_keys import StepYarn
 from .steps import Dial, Side

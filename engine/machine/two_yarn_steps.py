@@ -7,10 +7,10 @@ other's stitches, on the side towards the knitter.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 
 from .needles import NONE, Needles
+from .records import dataclass
 from .step_keys import StepYarn
 from .steps import Knit, Step
 

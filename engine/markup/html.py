@@ -9,8 +9,9 @@ import html
 import json
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
+
+from ..machine.records import dataclass
 
 _UNSEEN = re.compile(r"[\x00-\x20\x7f-\x9f\u2028\u2029\ufeff]+")
 _MARKUP = re.compile(r"[^A-Za-z0-9 ,.:;/()'\u00a0-\U0010ffff-]")

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from html.parser import HTMLParser
+
+from ..machine.records import dataclass
 
 _LEFT_OUT = frozenset(("svg", "figure", "aside"))
 _CHECK = "wb-check"  # what must be true after a step is not the step

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from ..core.counted import Reckoned
 from ..core.expression import Operand, Term
 from ..core.operands import Role
 from ..core.units import Length
+from ..machine.records import dataclass
 from ..plan.band import BandPlan
 
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import asdict, dataclass, replace
+from dataclasses import asdict, replace
 from typing import Any
 
 from ..forms.registry import FORMS
+from ..machine.records import dataclass
 from ..markup.html import anchor, esc, link
 from ..markup.notes import picture
 from ..proof.proof import Proof

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from ..core.problems import Problem, error
 from ..core.text import clip, suggest
+from ..machine.records import dataclass
 from ..pattern.corrections import Correction
 from ..pattern.designer_notes import MAKING_UP
 from ..pattern.model import Pattern

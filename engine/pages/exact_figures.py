@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
 from functools import partial
 
 from ..core.expression import Expression
+from ..machine.records import dataclass
 from ..pattern.fabrics import Fabric
 from ..plan.band import BandPlan
 from ..words.terms.working import length_working, working_of

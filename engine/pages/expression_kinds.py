@@ -7,7 +7,6 @@ computes by it: a new kind of calculation is one line here.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 
 from ..core.expression import (
     Difference,
@@ -19,6 +18,7 @@ from ..core.expression import (
     Sum,
 )
 from ..core.roots import Along, Hypotenuse, NearestRoot, Root
+from ..machine.records import dataclass
 
 PLACES = 9  # to which a figure is rounded before a half is decided: binary fractions are not exact
 ANY = 0  # number of parts

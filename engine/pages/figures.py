@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import partial
 
@@ -14,6 +13,7 @@ from ..core.expression import Expression, Operand, Term, plain
 from ..core.kept import kept_of
 from ..core.note_arguments import Noted, NotedCalculation, NotedFigures
 from ..core.operands import Note, Role
+from ..machine.records import dataclass
 from ..pattern.band_places import place_in
 from ..pattern.holes import ButtonholeKind
 from ..plan.band import BandPlan

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Any
 
 from ..core.problems import Problem, fold_remarks, fold_sizes, has_errors, in_order
+from ..machine.records import dataclass
 from ..pattern.fabrics import NeedleBed
 from ..proof.proof import Proof
 from ..proof.texts import Charts, Site, Texts, bed_of, chart_of, prove_texts

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 from ..catalogue.bands import KINDS
 from ..core.units import Length
@@ -18,6 +17,7 @@ from ..fabric.piece_fabrics import (
     piece_fabric,
     piece_fabrics,
 )
+from ..machine.records import dataclass
 from ..markup.html import details, esc, facts
 from ..pattern.fabrics import Fabric, Materials
 from ..pattern.model import Band, GarmentSpec, Pattern

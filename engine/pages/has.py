@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from ..machine import steps
+from ..machine.records import dataclass
 from ..machine.step_keys import Topic
 from ..pattern.model import GarmentSpec
 from ..proof.proof import SizeProof

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
+from ..machine.records import dataclass
 from ..markup.html import block, esc, front_matter, heading, items
 from ..pattern.collection import CollectionSettings
 from ..words import list_text as words

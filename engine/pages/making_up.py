@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Container, Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from types import MappingProxyType
 
 from ..catalogue.edge_roles import EdgeRole, role_of
@@ -12,6 +12,7 @@ from ..core.units import Length
 from ..machine.edge_steps import TakeOff
 from ..machine.programs import Program
 from ..machine.reasons import Reason
+from ..machine.records import dataclass
 from ..machine.step_keys import Topic
 from ..machine.steps import Attend, HandKnit
 from ..markup.html import items, link, shown_once

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import groupby
 
 from ..machine import edge_steps, set_up_steps, steps
 from ..machine.headings import Heading
 from ..machine.programs import Program, ProgramSection
 from ..machine.reasons import Reason
+from ..machine.records import dataclass
 from ..machine.steps import Step
 from ..pattern.model import Pattern
 from ..proof.proof import KnittedPiece, Strip, Work

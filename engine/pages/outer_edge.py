@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
+from ..machine.records import dataclass
 from ..machine.steps import Dial
 from ..markup.html import esc
 from ..pattern.fabrics import Fabric

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from hashlib import sha256
 
 from ..core.problems import Problem, Severity
 from ..core.units import Length
 from ..fabric.gauge import Gauge, measure
+from ..machine.records import dataclass
 from ..markup.html import esc
 from ..markup.titled import titled
 from ..markup.units_shown import in_units

@@ -8,10 +8,11 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any
 
 from ..machine.programs import Program
+from ..machine.records import dataclass
 from ..machine.steps import Side
 from ..markup.html import data
 from ..pattern.model import Pattern

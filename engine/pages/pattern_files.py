@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from ..machine.records import dataclass
 from ..proof.advice import GarmentAdvice, advise_all
 from ..proof.proof import Proof
 from ..source.fabric_reading import size_slug

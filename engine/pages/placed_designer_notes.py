@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
 from ..machine.headings import Heading
+from ..machine.records import dataclass
 from ..machine.top_row import top_row
 from ..pattern.designer_notes import DesignerNote
 from ..proof.designer_note_places import is_making_up, word_of, works_at

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from hashlib import sha256
 from typing import Any
 
@@ -12,6 +12,7 @@ from ..compare.compared_facts import ComparedSide, Fact, FactKey, FactKind
 from ..compare.differences import FactDifference, declared_names, differences, with_sizes
 from ..compare.versions import has_risen, next_version, numbers, part_that_rises
 from ..core.problems import Place, Problem, Severity, error, note
+from ..machine.records import dataclass
 from ..pattern.corrections import Correction
 from ..proof.proof import Proof
 from ..source.source import parse_source, plain

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from ..drawings.schematic import outlines
+from ..machine.records import dataclass
 from ..proof.proof import Proof
 from ..proof.yarn_requirement import YarnRequirement, yarn_requirements
 from ..shape.polygon import Outline

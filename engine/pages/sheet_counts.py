@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from fractions import Fraction
 
 from ..core.expression import Expression, LookUp, Operand, Product, Term
@@ -11,6 +11,7 @@ from ..core.expression_parts import inside
 from ..core.note_arguments import Noted
 from ..core.operands import Note, Role
 from ..core.problems import Place
+from ..machine.records import dataclass
 from ..words import sheet_text as words
 from .sheet_formulas import Formula, formula, number
 from .sheet_gauges import Gauges

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Protocol
 
@@ -11,6 +10,7 @@ from ..core.counts import GIVEN, NEAREST, Rounding
 from ..core.expression import Chosen, Expression, LookUp, Operand, Rounded, Rule, Term
 from ..core.expression_parts import inside
 from ..core.note_arguments import Noted
+from ..machine.records import dataclass
 from .expression_kinds import CALCULATIONS, PLACES
 
 LONGEST = 900  # of a formula before a part of it gets a cell to itself [characters]

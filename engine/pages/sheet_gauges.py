@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 
 from ..core.expression import Expression, LookUp, Operand
 from ..core.operands import Role
 from ..core.problems import Place
 from ..fabric.gauge import measure, measurements, row_made, stitch_made
+from ..machine.records import dataclass
 from ..pattern.fabrics import Fabric, Swatch
 from ..words import sheet_text as words
 from .sheet_formulas import Formula, formula, number

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from fractions import Fraction
 
 from ..core.expression import LookUp, Operand
 from ..core.operands import Role
 from ..core.problems import Place
+from ..machine.records import dataclass
 from ..words import sheet_text as words
 from ..words.terms.operand_words import WORDS
 from .sheet_formulas import Formula, number

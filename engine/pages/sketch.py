@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from ..drawings.garment_sketch import View, drawings_of
 from ..drawings.schematic import outlines
+from ..machine.records import dataclass
 from ..proof.proof import Proof
 
 FILE = "sketch.svg"

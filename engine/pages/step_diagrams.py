@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from itertools import takewhile
 
 from ..drawings.needle_row import as_drawn, needle_row
@@ -10,6 +10,7 @@ from ..drawings.two_bed_needles import beside
 from ..drawings.two_beds import two_bed_diagram
 from ..machine import steps
 from ..machine.needles import NONE, Needles
+from ..machine.records import dataclass
 from ..machine.trace import State
 from ..pattern.model import Pattern
 from ..proof.proof import Work

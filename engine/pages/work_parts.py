@@ -7,12 +7,13 @@ reader opens it or follows a link into it.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
 from ..core.units import Length
 from ..drawings.piece_small import again, small_band, small_outlines, small_piece
 from ..forms.registry import FORMS
+from ..machine.records import dataclass
 from ..machine.steps import Side
 from ..markup.html import esc, explained_once, fold, headed, items, link, shown_once
 from ..pattern.model import Band, GarmentSpec, Pattern, Wearer

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from enum import Enum
 from functools import lru_cache
 from typing import TypeAlias
+
+from ..machine.records import dataclass
 
 
 class Cell(Enum):

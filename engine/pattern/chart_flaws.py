@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
 from typing import TypeAlias
 
+from ..machine.records import dataclass
 from .cells import CROSSING, MOVES, PASSED, Cell, Cells, marks_of
 
 _TAKES = frozenset({Cell.KNIT, Cell.SECOND})  # stitches that another can be laid on

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Any
 
+from ..machine.records import dataclass
 from .former_patterns import FormerPattern
 
 CM_FIRST, INCHES_FIRST, CM_ONLY = "cm first", "inches first", "cm only"

@@ -5,11 +5,12 @@ Source: TECHknitter, "Sweater shoulders: transform stair steps to short rows" (S
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import Enum
 from fractions import Fraction
 
 from ..core.problems import Place
+from ..machine.records import dataclass
 from .darts import Darts
 from .short_rows import BustDarts, ShirtTail
 

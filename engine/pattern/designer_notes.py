@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from ..machine.records import dataclass
 
 MAKING_UP = "making up"
 """Where a note stands that is on the making up, as a piece or a band is named by its key."""

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import Enum
 
 from ..core.problems import Place
 from ..core.units import Length
+from ..machine.records import dataclass
 
 
 class EdgeShape(Enum):

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from fractions import Fraction
 
 from ..core.problems import Place
 from ..core.units import Length
+from ..machine.records import dataclass
 from ..machine.steps import Dial
 from .stitch_chart import StitchChart
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
 
 from ..core.units import Length
+from ..machine.records import dataclass
 from ..machine.steps import Side
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import Enum
 from fractions import Fraction
 from typing import TypeVar
@@ -11,6 +11,7 @@ from typing import TypeVar
 from ..core.counts import NEAREST, ParityOf, Rounding
 from ..core.problems import Place
 from ..core.units import Length
+from ..machine.records import dataclass
 from ..machine.steps import Dial
 from ..sizing.charts import Chart
 from ..sizing.measures import Definition

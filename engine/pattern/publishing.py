@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 
 from ..core.units import Length
+from ..machine.records import dataclass
 
 BUTTONS, BAND_DEPTHS = "buttons", "band depths"
 KEEPS = (BUTTONS, BAND_DEPTHS)

@@ -4,12 +4,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import Enum
 from fractions import Fraction
 
 from ..core.problems import Place
 from ..core.units import Length
+from ..machine.records import dataclass
 from ..machine.steps import Dial
 
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from enum import Enum
 from typing import NamedTuple
 
 from ..core.units import Length
+from ..machine.records import dataclass
 
 
 class Slope(Enum):

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from enum import Enum
 
 from ..core.units import Length
+from ..machine.records import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,12 +9,13 @@ crossed, needles chosen. Then the row is knitted, and fills every needle that wa
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from enum import Enum
 from fractions import Fraction
 from itertools import groupby
 
 from ..core.problems import Place
+from ..machine.records import dataclass
 from .cells import Cell, Cells
 from .chart_flaws import flaws
 

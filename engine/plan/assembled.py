@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from ..catalogue.pocket_edges import PAIR, RIGHT
+from ..machine.records import dataclass
 from ..pattern.edges import EdgeSpec
 from ..pattern.fabrics import Fabric
 from ..pattern.model import Band

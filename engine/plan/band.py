@@ -5,7 +5,7 @@ Source: the author of The Neckline Encyclopedia, "Buttonhole band, method 1 revi
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
@@ -17,6 +17,7 @@ from ..core.note_arguments import Noted, NotedAmount
 from ..core.operands import Note
 from ..fabric.arrangement import needles_taken
 from ..fabric.gauge import Gauge
+from ..machine.records import dataclass
 from ..machine.steps import Dial, Side
 from ..pattern.band_places import place_in
 from ..pattern.fabrics import Repeat

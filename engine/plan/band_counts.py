@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from ..catalogue.bands import KINDS
 from ..core.counted import Count
@@ -13,6 +13,7 @@ from ..core.note_arguments import Noted
 from ..core.operands import ChoiceReason, Note, Role
 from ..core.problems import Problem, has_errors
 from ..fabric.gauge import Gauge, measure
+from ..machine.records import dataclass
 from ..pattern.fabrics import Repeat
 from ..pattern.model import Band, BandRows, Pattern
 from ..shape.edge_path import EdgePath

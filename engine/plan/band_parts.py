@@ -8,7 +8,7 @@ source), so that every cut costs two stitches.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from itertools import combinations, pairwise
 
@@ -29,6 +29,7 @@ from ..core.expression import (
 )
 from ..core.note_arguments import Noted
 from ..core.operands import ChoiceReason, Note, Role
+from ..machine.records import dataclass
 from ..pattern.edges import Offer
 from ..shape.corners import feet, squares
 from ..shape.edge_counts import one_for_one

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from enum import Enum
 
 from ..catalogue.edge_roles import EdgeRole, role_of
+from ..machine.records import dataclass
 from ..pattern.model import Band, GarmentSpec
 from ..pattern.outlines import EdgeOf, EdgeSide, Going, OutlinePiece
 from ..shape.garment import Garment

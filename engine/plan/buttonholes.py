@@ -6,7 +6,7 @@ book, "How to Become an Expert Knitter" (B12)."""
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from fractions import Fraction
 from functools import lru_cache
 from itertools import accumulate, pairwise
@@ -20,6 +20,7 @@ from ..core.operands import ChoiceReason, Note, Role
 from ..core.problems import Place
 from ..core.spread import shares
 from ..core.units import Length
+from ..machine.records import dataclass
 from ..pattern.holes import Gaps, OddGap
 from .hole_joins import is_clear
 

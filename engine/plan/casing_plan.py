@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from ..core.counted import Count
 from ..core.expression import Expression
+from ..machine.records import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

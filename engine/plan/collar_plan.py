@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from ..core.counted import Count
 from ..core.counts import Unit
 from ..core.expression import plain
+from ..machine.records import dataclass
 from ..machine.steps import Dial
 
 

@@ -6,7 +6,6 @@ Source: It's All About the Color, "Faced Band" (P09).
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from ..core.counted import Count
 from ..core.counts import Unit
@@ -15,6 +14,7 @@ from ..core.operands import Role
 from ..core.problems import Problem, error
 from ..core.spread import MOST_IN_A_ROW, taken_rows
 from ..fabric.gauge import Gauge, counted, measure
+from ..machine.records import dataclass
 from ..machine.steps import Dial
 from ..pattern.edges import OPEN
 from ..pattern.fabrics import Fabric

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from fractions import Fraction
 
 from ..catalogue.outright import STITCH, Outright, outright_of
@@ -15,6 +15,7 @@ from ..fabric.gauge import measure
 from ..fabric.piece_fabrics import SLEEVE, own_foot_fabric, piece_fabric
 from ..forms.body_counts import hem_of
 from ..forms.registry import FORMS, outlined
+from ..machine.records import dataclass
 from ..pattern.fabrics import Fabric, Materials
 from ..pattern.model import Band, GarmentSpec
 from ..pattern.places import Places

@@ -6,13 +6,13 @@ Source: Dorcas Pilfold, "Perfect machine-knit neckband" (D05).
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 
 from ..core.expression import Expression, Operand
 from ..core.operands import Role
 from ..core.spread import shares
 from ..fabric.gauge import measure
+from ..machine.records import dataclass
 from ..machine.steps import Dial
 from ..pattern.fabrics import Fabric
 

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
 from ..catalogue.bands import KINDS
 from ..core.counted import Count
 from ..core.counts import NEAREST, Unit, whole
 from ..fabric.gauge import Gauge
+from ..machine.records import dataclass
 from ..machine.steps import Side
 from ..pattern.holes import Buttonholes, Distance
 from ..pattern.model import Band, BandRows

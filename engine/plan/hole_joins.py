@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import accumulate, pairwise
 
+from ..machine.records import dataclass
 from ..shape.edge_path import EdgePath
 from ..shape.edging import Stretch
 from .meeting import Meeting, longest_of_rows

@@ -6,7 +6,7 @@ Source: an online book, "How to Become an Expert Knitter" (P12).
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from fractions import Fraction
 from itertools import accumulate, groupby
 
@@ -30,6 +30,7 @@ from ..core.operand_parts import PartRole
 from ..core.operands import ChoiceReason, Note, Role
 from ..core.problems import Place
 from ..fabric.gauge import Gauge, counted
+from ..machine.records import dataclass
 from ..pattern.edges import OPEN, Offer
 from ..shape.edge_path import EdgePath
 from ..shape.edging import Section

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from ..catalogue.methods import (
     BIND_OFFS,
@@ -25,6 +25,7 @@ from ..core.text import clip, suggest
 from ..core.text_kinds import FindingText, TaskKey
 from ..core.units import Length
 from ..forms.registry import FORMS
+from ..machine.records import dataclass
 from ..pattern.edges import Offer
 from ..pattern.fabrics import NeedleBed
 from ..pattern.model import Band, GarmentSpec, Pattern

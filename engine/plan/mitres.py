@@ -9,7 +9,7 @@ is wide.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from fractions import Fraction
 from itertools import pairwise
 
@@ -28,6 +28,7 @@ from ..core.expression import (
 )
 from ..core.operands import ChoiceReason, Role
 from ..fabric.gauge import Gauge, counted
+from ..machine.records import dataclass
 from ..pattern.edges import Offer
 from ..shape.corners import squares
 from ..shape.edge_path import EdgePath

@@ -8,7 +8,6 @@ reply, "Picking Up Stitches" (P06); It's All About the Color, "Faced Band" (P09)
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
@@ -20,6 +19,7 @@ from ..core.operands import ChoiceReason, Note, Role
 from ..core.problems import Place
 from ..core.spread import taken_rows
 from ..fabric.gauge import Gauge, counted, rows_along
+from ..machine.records import dataclass
 from ..pattern.edges import EdgeSpec
 
 # The largest "so many rows" a knitter counts without losing her place; common practice,

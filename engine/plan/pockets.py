@@ -6,7 +6,7 @@ Source: the author of The Neckline Encyclopedia, "Buttonhole band, method 1 revi
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
 from ..catalogue.edge_roles import EdgeRole
@@ -22,6 +22,7 @@ from ..core.problems import Problem, error
 from ..core.text_kinds import FindingText
 from ..core.units import Length
 from ..fabric.gauge import Gauge, counted, rows_up, stitches_across
+from ..machine.records import dataclass
 from ..machine.steps import Side
 from ..pattern.edges import Offer
 from ..pattern.model import Band, GarmentSpec

@@ -4,9 +4,9 @@ ends."""
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 
+from ..machine.records import dataclass
 from ..shape.edge_lengths import place_at
 from .band import BandPlan
 from .meeting import Meeting

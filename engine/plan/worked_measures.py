@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import reduce
 
 from ..core.body_figures import FigureBy
 from ..core.problems import Problem
 from ..core.ranges import ranges_of
 from ..forms.registry import FORMS
+from ..machine.records import dataclass
 from ..pattern.model import GarmentSpec, Neck, Pattern
 from ..pattern.places import Places
 from ..sizing.charts import Chart, change, rows_for

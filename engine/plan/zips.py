@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 
 from ..core.counted import Count
@@ -13,6 +12,7 @@ from ..core.operands import Note, Role
 from ..core.problems import Problem, Severity, error, note
 from ..core.units import Length
 from ..fabric.gauge import Gauge
+from ..machine.records import dataclass
 from ..pattern.model import Band
 from ..pattern.places import Places
 from ..pattern.specs import ZipSpec

@@ -8,11 +8,12 @@ back to that side (common practice, no source).
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from enum import Enum
 
 from ..fabric.chart_on_bed import Placed
 from ..machine.needles import NONE, Needle, Needles, between
+from ..machine.records import dataclass
 from ..machine.step_keys import StepYarn
 from ..machine.steps import Side
 from ..pattern.cells import Cell, Crossing, crossings

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from ..fabric.arrangement import lay
 from ..machine.needles import Needle, Needles, between, of
+from ..machine.records import dataclass
 from ..machine.steps import Side
 from ..pattern.edges import Offer
 from ..pattern.fabrics import Repeat

@@ -6,13 +6,14 @@ what it does.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any
 
 from ..catalogue.methods import WASTE_ROWS
 from ..machine.edge_steps import BindOff, CloseUp, DrawCord, Hang, TakeOff
 from ..machine.needles import NONE, Needle, Needles
 from ..machine.reasons import Because, Reason
+from ..machine.records import dataclass
 from ..machine.rib_steps import (
     Latch,
 )

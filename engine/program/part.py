@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from ..machine.needles import NONE, Needles, stretch_of
 from ..machine.reasons import Reason
+from ..machine.records import dataclass
 from ..machine.steps import Side
 from .chart_actions import Action, ChartRows, Doing, cut_to
 from .ledger import Ledger

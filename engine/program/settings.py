@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from ..machine.needles import NONE, Needles
 from ..machine.reasons import Because, Reason
+from ..machine.records import dataclass
 from ..machine.rib_steps import (
     Beds,
 )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from typing import Any
 
 from ..machine.edge_steps import TakeOff
@@ -10,6 +10,7 @@ from ..machine.headings import Heading
 from ..machine.needles import NONE, Needles
 from ..machine.programs import ProgramSection
 from ..machine.reasons import Because, Reason
+from ..machine.records import dataclass
 from ..machine.rib_steps import KnitBeds, Zigzag
 from ..machine.set_up_steps import Carriage
 from ..machine.step_keys import StepYarn

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from ..machine.reasons import Reason
+from ..machine.records import dataclass
 from ..machine.set_up_steps import CutEnd
 from ..machine.step_keys import StepYarn
 from ..machine.steps import Side

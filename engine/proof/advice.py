@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from ..core.inches import in_figure
 from ..core.text_kinds import MeasureKey
 from ..core.units import Length
 from ..forms.registry import FORMS
+from ..machine.records import dataclass
 from ..pattern.model import GarmentSpec
 from ..plan.assembled import Assembled
 from ..plan.worked_measures import own_chart

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from itertools import islice
 from typing import TypeVar
 
 from ..core.problems import Place, Problem, Severity
 from ..fabric.gauge import measure
+from ..machine.records import dataclass
 from ..pattern.fabrics import Fabric, NeedleBed
 from ..pattern.model import Pattern
 from ..pattern.publishing import KEEPS, ReaderChange

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from itertools import count
 
@@ -13,6 +13,7 @@ from ..core.ranges import MEASURES as RANGES
 from ..core.ranges import Measured, Range
 from ..core.units import Length, UnitError, read_length
 from ..forms.registry import FORMS
+from ..machine.records import dataclass
 from ..pattern.model import GarmentSpec, Pattern
 from ..pattern.places import Places
 from ..pattern.publishing import BAND_DEPTHS, BUTTONS

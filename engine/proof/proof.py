@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from ..bed.handed_on import left_waiting, taken
 from ..bed.run import run
@@ -11,6 +11,7 @@ from ..catalogue.edge_roles import side_of
 from ..core.problems import Problem, error, has_errors, in_order
 from ..fabric.piece_fabrics import piece_fabric
 from ..machine.programs import Program
+from ..machine.records import dataclass
 from ..machine.steps import Side
 from ..machine.trace import Trace
 from ..pattern.edges import EdgeShape, EdgeSpec

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 from ..core.problems import Problem, has_errors
+from ..machine.records import dataclass
 from ..pattern.collection import CollectionSettings
 from ..pattern.fabrics import NeedleBed
 from ..pattern.model import Pattern

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 
 from ..catalogue.bands import KINDS
@@ -26,6 +25,7 @@ from ..core.units import Length
 from ..machine import edge_steps, steps
 from ..machine.programs import Program
 from ..machine.reasons import Reason
+from ..machine.records import dataclass
 from ..machine.step_keys import STRIPE_YARNS, CastOnMethod, StepYarn, Topic
 from ..machine.two_yarn_steps import ThreadContrast
 from ..pattern.band_places import place_in

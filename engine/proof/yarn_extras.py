@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 
 from ..catalogue.methods import SEWN, separate_end_made
@@ -13,6 +12,7 @@ from ..core.yarn_parts import Beside, ExtraPart
 from ..fabric.gauge import Gauge, measure, rows_of, stitches_of
 from ..fabric.piece_fabrics import foot_fabrics, piece_fabric, piece_fabrics
 from ..fabric.yarn import Amount, cut_length, per_gram, stitch_amount, total
+from ..machine.records import dataclass
 from ..machine.step_keys import STRIPE_YARNS, StepYarn
 from ..machine.trace import Trace
 from ..pattern.fabrics import Fabric, Materials, NeedleBed, Yarn

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 
 from ..core.counted import Count
@@ -17,6 +16,7 @@ from ..fabric.piece_fabrics import piece_fabric
 from ..fabric.yarn import Amount, loop_made, packages, per_gram, total
 from ..machine.edge_steps import TakeOff
 from ..machine.programs import Program
+from ..machine.records import dataclass
 from ..machine.step_keys import StepYarn
 from ..machine.steps import CastOn
 from ..machine.trace import Trace

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 
 from ..core.counted import Count
@@ -15,6 +14,7 @@ from ..core.yarn_parts import SharedIn, ShareRole, YarnCaution, YarnDoubt
 from ..fabric.gauge import Gauge, measure
 from ..fabric.piece_fabrics import own_foot_fabric, piece_fabric
 from ..fabric.yarn import Amount, per_gram, stitch_amount, stitch_length, stitch_mass, total
+from ..machine.records import dataclass
 from ..machine.step_keys import STRIPE_YARNS, StepYarn
 from ..machine.trace import Trace
 from ..pattern.fabrics import Fabric, Materials, Yarn

@@ -7,7 +7,7 @@ Sources: Design Your Own Sweater, "Set in sleeves" (C03); ozlorna, "Armhole shap
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from itertools import accumulate
 
@@ -16,6 +16,7 @@ from ..core.expression import NOTHING, Chosen, Expression, Operand, Rounded, Rul
 from ..core.operand_parts import PartRole
 from ..core.operands import ChoiceReason, Role
 from ..core.problems import Place
+from ..machine.records import dataclass
 from ..pattern.conventions import ArmholeCurve, ArmholeSpec
 from ..words.terms.part_names import part_name
 from .curves import of_side, stepped

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
 from ..core.counts import Unit
+from ..machine.records import dataclass
 from ..machine.steps import Side
 
 

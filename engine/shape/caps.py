@@ -4,7 +4,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from fractions import Fraction
 from functools import cached_property
 from math import isqrt
@@ -16,6 +16,7 @@ from ..core.note_arguments import Noted
 from ..core.operands import ChoiceReason, Note, Role
 from ..core.text_kinds import FindingText
 from ..fabric.gauge import Gauge
+from ..machine.records import dataclass
 from .cap_notes import above_bind_offs, cap_arguments
 from .cap_slopes import cap_slope
 from .counted_edge import sewn_line

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from ..fabric.gauge import Gauge
+from ..machine.records import dataclass
 from ..machine.steps import Dial
 from ..pattern.fabrics import Repeat
 from ..pattern.stitch_chart import StitchChart

@@ -8,11 +8,11 @@ on either side of a square corner (geometry; half the turn is 45 degrees).
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
 from ..core.edge_parts import SectionRole
+from ..machine.records import dataclass
 from ..pattern.edges import Offer
 from .edging import Section, Zone, begins_level
 

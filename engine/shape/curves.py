@@ -8,7 +8,7 @@ and square" (N01); a yarn maker's lesson, "Knitting tip: round neckline" (N02); 
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import field
 from fractions import Fraction
 from itertools import pairwise
 
@@ -16,6 +16,7 @@ from ..core.counts import DOWN, Rounding, Unit, whole
 from ..core.expression import Chosen, Expression, Rounded, Rule, Sum, Term, plain
 from ..core.operands import ChoiceReason, Role
 from ..core.roots import NearestRoot, Root
+from ..machine.records import dataclass
 from .even_gaps import AnyNumber, Finish, number
 from .profile import Change, How
 from .schedule import Schedule, spread_events

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 
 from ..core.counted import Count
@@ -11,6 +10,7 @@ from ..core.edge_parts import PathName, PathSpan, RingSeam
 from ..core.expression import Expression, Operand, plain_of
 from ..core.operands import Role
 from ..fabric.gauge import Gauge
+from ..machine.records import dataclass
 from ..pattern.edges import EdgeShape
 from ..words.terms import section_names as words
 from .counted_edge import NamedSlope, stitches_gone

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from enum import Enum
 from fractions import Fraction
 from itertools import groupby, takewhile
@@ -21,6 +21,7 @@ from ..core.note_arguments import Noted
 from ..core.operand_parts import PartRole
 from ..core.operands import Note, Role
 from ..fabric.gauge import Gauge
+from ..machine.records import dataclass
 from ..pattern.edges import Offer
 from ..words.terms import section_names as words
 from ..words.terms.part_names import part_name

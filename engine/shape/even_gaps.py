@@ -7,7 +7,6 @@ Sweaters" (C09); Knitting Fiendishly, "Further sock mathery".
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
 from itertools import pairwise
@@ -27,6 +26,7 @@ from ..core.expression import (
 )
 from ..core.operand_parts import PartRole
 from ..core.operands import ChoiceReason, Role
+from ..machine.records import dataclass
 from ..words.terms.part_names import part_name
 from .profile import How
 

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from fractions import Fraction
 
 from ..core.expression import Expression, Operand, Term
 from ..core.operands import Role
+from ..machine.records import dataclass
 from ..machine.steps import Dial
 from ..pattern.model import Fold
 from .ribs import Rib

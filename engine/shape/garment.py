@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from enum import Enum
 from fractions import Fraction
 
@@ -16,6 +16,7 @@ from ..core.operands import Role
 from ..core.problems import Place
 from ..core.units import Length
 from ..fabric.gauge import Gauge
+from ..machine.records import dataclass
 from ..machine.steps import Dial, Side
 from ..pattern.conventions import Conventions
 from ..pattern.fabrics import Repeat

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from ..machine.records import dataclass
 
 LAST_ROWS = 2  # one over the held stitches of either side: the edges have these two alone
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 
+from ..machine.records import dataclass
 from .profile import How, Profile
 
 

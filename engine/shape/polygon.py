@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from fractions import Fraction
 from math import lcm
 
 from ..core.units import Length
+from ..machine.records import dataclass
 from .dimension_names import DimensionName
 from .profile import Point
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import accumulate, groupby
 from math import lcm
@@ -14,6 +13,7 @@ from ..core.expression import Expression
 from ..core.roots import added_roots
 from ..fabric.gauge import Gauge
 from ..machine.members import Members
+from ..machine.records import dataclass
 
 FEW = 4  # rows between a step and a change that lie on one slope; common practice, no source
 

@@ -6,9 +6,8 @@ Sources: a yarn maker's lesson, "Substituting yarns and adjusting patterns" (C07
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from ..core.expression import plain
+from ..machine.records import dataclass
 from .curves import of_side, removed
 from .even_gaps import AnyNumber, number
 from .profile import How, Profile, in_order

@@ -17,7 +17,7 @@ A rib can have more or fewer stitches than its piece: these are spread evenly ab
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from fractions import Fraction
 from itertools import groupby
 from types import MappingProxyType
@@ -27,6 +27,7 @@ from ..core.counts import NEAREST, Rounding
 from ..core.expression import Expression
 from ..core.text_kinds import SourceName
 from ..machine.needles import Needles, of
+from ..machine.records import dataclass
 from ..machine.steps import Dial
 from ..pattern.model import Fold
 from ..pattern.rib_specs import RibEnds, RibMake, RibStitches

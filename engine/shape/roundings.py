@@ -6,7 +6,7 @@ Source: Lynne Vogel (author inferred), "Twisted Sisters Knit Sweaters" (C09).
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from enum import Enum
 from fractions import Fraction
 
@@ -17,6 +17,7 @@ from ..core.operands import ChoiceReason
 from ..core.text_kinds import CountKey
 from ..fabric.arrangement import allowed_counts
 from ..fabric.chart_on_bed import multiple
+from ..machine.records import dataclass
 from ..words.terms.working import working_of
 from .garment import CannotKeep, CannotRound, Cut, Garment
 

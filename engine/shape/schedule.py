@@ -13,7 +13,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from fractions import Fraction
 from functools import cached_property
 from itertools import accumulate, groupby, pairwise
@@ -21,6 +21,7 @@ from typing import NamedTuple
 
 from ..core.expression import NOTHING, Expression, Operand, Sum, plain
 from ..core.operands import Role
+from ..machine.records import dataclass
 from ..words.terms.schedules import MANY, event_rows, take_turns
 from .even_gaps import AnyNumber, EvenGaps, Finish, Remainder, even_gaps, number
 from .profile import Change, How

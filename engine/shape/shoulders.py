@@ -8,12 +8,13 @@ sweater" (S07).
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import Enum
 
 from ..core.counts import DOWN
 from ..core.expression import Expression, Rounded, Sum, Term, plain
 from ..core.operands import Role
+from ..machine.records import dataclass
 from ..pattern.conventions import Larger
 from .even_gaps import AnyNumber, number
 from .profile import Change, How

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from fractions import Fraction
 from itertools import accumulate, cycle, islice, pairwise
 
@@ -14,6 +14,7 @@ from ..core.operands import Role
 from ..core.problems import Place
 from ..core.text_kinds import FindingText
 from ..fabric.gauge import rows_along
+from ..machine.records import dataclass
 from ..pattern.slope_specs import Order, PlainStretch, Rate, Slope, SlopeAsk
 from ..words.terms.schedules import every_text, once_text
 from .even_gaps import AnyNumber, EvenSlope, Finish, Remainder, number
@@ -280,8 +281,7 @@ def even_slope(named: tuple[str, How], below: Expression, schedule: Schedule
     nothing. It is `named` with how it is shaped. Plain rows at its start lie below its gaps."""
     if schedule.gaps is None:
         return ()
-    start = schedule.gaps.before
-    if start.value:
+    if (start := schedule.gaps.before).value:
         below = below + Term(start, Role.ROWS) if below.value else start
     return (EvenSlope(name=named[0], how=named[1], below=below, gaps=schedule.gaps),)
 

@@ -6,7 +6,6 @@ Source: TECHknitter, "Sweater shoulders: transform stair steps to short rows" (S
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 
 from ..core.counted import Count
@@ -16,6 +15,7 @@ from ..core.expression_parts import inside
 from ..core.operand_parts import PartRole
 from ..core.operands import Role
 from ..core.problems import Place
+from ..machine.records import dataclass
 from ..words.terms.part_names import part_name
 from .even_gaps import AnyNumber, EvenSlope, number
 from .profile import How

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
+from ..machine.records import dataclass
 from ..machine.step_keys import STRIPE_YARNS, StepYarn
 from ..pattern.stripes import StripesSpec
 

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from enum import Enum
 
 from ..catalogue.edge_roles import EdgeRole
 from ..core.text_kinds import TaskKey
 from ..core.units import Length
+from ..machine.records import dataclass
 from ..machine.steps import Side
 from .piece_folds import Folded
 

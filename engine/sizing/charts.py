@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from fractions import Fraction
 
 from ..core.body_figures import BodyFigure, BodyOperand, FigureBy, SizeFit
@@ -14,6 +14,7 @@ from ..core.inches import in_fractions
 from ..core.operands import Role
 from ..core.text_kinds import FindingText
 from ..core.units import Length
+from ..machine.records import dataclass
 from ..words.terms import body_words as words
 from .ages import Age
 from .measure_text import shown

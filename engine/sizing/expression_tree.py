@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import TypeAlias
+
+from ..machine.records import dataclass
 
 
 class ExpressionFault(Exception):

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from functools import lru_cache
 
 from ..core.text import clip, suggest
@@ -18,6 +17,7 @@ from ..core.units import (
     read_number,
     read_percent,
 )
+from ..machine.records import dataclass
 from .expression_tree import (
     Call,
     ExpressionFault,

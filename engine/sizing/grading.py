@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
 from ..core.counts import decimal
 from ..core.text_kinds import FindingText
+from ..machine.records import dataclass
 
 FACTOR = Fraction(2)
 # How much of itself a figure may grow from one size to the next, beside what the body grows by;

@@ -10,7 +10,6 @@ or hyphens elsewhere is written with underscores.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from types import MappingProxyType
 
@@ -18,6 +17,7 @@ from ..core.problems import Place, Problem, Severity, error, note
 from ..core.ranges import OWN_MEASURE, Measured, Range
 from ..core.text import clip, suggest
 from ..core.text_kinds import FindingText
+from ..machine.records import dataclass
 from .expression_tree import ExpressionFault, MeasureName, MeasureTree, within
 from .expressions import ARGUMENTS, UNITS, parse_expression
 from .measure_text import shown

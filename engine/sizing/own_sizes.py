@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
 from ..core.body_figures import FigureBy
 from ..core.units import Length
+from ..machine.records import dataclass
 from .ages import Age
 from .charts import Chart, Remark, Row, SizeCell, changed
 

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 
 from ..core.expression import Expression
 from ..core.problems import Place
 from ..core.units import Length
+from ..machine.records import dataclass
 from ..words.terms.spelled import plainly
 from .measure_text import shown, source_of, written
 

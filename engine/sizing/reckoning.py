@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from fractions import Fraction
 
 from ..core import expression as core
 from ..core.operand_parts import PartRole
 from ..core.operands import ChoiceReason, Role
 from ..core.text_kinds import FindingText
+from ..machine.records import dataclass
 from ..words.terms.part_names import part_name
 from .expression_tree import (
     Call,

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 
 from ..catalogue.bands import KINDS, BandKind
@@ -12,6 +11,7 @@ from ..core.counts import NEAREST, Rounding
 from ..core.problems import Place
 from ..core.text import clip
 from ..core.units import Length, UnitError, length_cm, read_length
+from ..machine.records import dataclass
 from ..machine.steps import Dial, Side
 from ..pattern.fabrics import Fabric, Yarn
 from ..pattern.holes import ButtonholeKind, Buttonholes, Distance

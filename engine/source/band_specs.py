@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from ..catalogue.bands import BandKind, kinds_that
 from ..core.text import series
 from ..core.units import Length
+from ..machine.records import dataclass
 from ..machine.steps import Dial
 from ..pattern.holes import Distance, HemHoles
 from ..pattern.model import BySize

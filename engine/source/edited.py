@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import json
 import re
-from dataclasses import dataclass
 
 from ..core.problems import Place, Problem, error
 from ..core.text import clip
+from ..machine.records import dataclass
 from .page_names import SHARED
 from .source import Keyed, Listing, Node, Scalar, Table, parse_source, plain
 

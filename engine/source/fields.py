@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from typing import Any, TypeVar
 
 from ..core.problems import Place, Problem, Severity, error, note
 from ..core.ranges import Measured
 from ..core.text import clip, suggest
+from ..machine.records import dataclass
 from ..sizing.grading import look_across
 from .keys.key import Key, Keys, Several
 from .listed_by_size import or_by_size
@@ -151,8 +152,7 @@ class Fields:
         elif not self.misspelt & {first.name, second.name}:
             self.findings.fault("missing-key", self.place,
                                 f'neither "{first.name}" nor "{second.name}" in {self.what}',
-                                "one of the two",
-                                f'Add a line such as "{(better or first).line}".')
+                                "one of the two", f'Add a line such as "{(better or first).line}".')
         return None
 
     def refuse_both(self, first: Key[Any], second: Key[Any], why: str = "one of the two",

@@ -6,7 +6,7 @@ Its keys are declared in `keys.garment_keys`.
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
 from ..catalogue.forms import Construction
 from ..core.counts import ParityOf, Rounding
@@ -15,6 +15,7 @@ from ..core.text import clip, series, suggest
 from ..core.units import Length
 from ..fabric.piece_fabrics import SLEEVE
 from ..forms.registry import FORMS, Form
+from ..machine.records import dataclass
 from ..pattern.conventions import Conventions
 from ..pattern.fabrics import Fabric, NeedleBed, Yarn
 from ..pattern.model import GarmentSpec, HemSpec, Neck, Wearer

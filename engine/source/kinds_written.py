@@ -9,9 +9,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection
-from dataclasses import dataclass
 
 from ..core.problems import Place
+from ..machine.records import dataclass
 from ..pattern.edges import EdgeShape
 from .keys.band_keys import BandKeys
 from .keys.edge_keys import EdgeKeys

@@ -14,7 +14,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from ..catalogue.body_measurements import BODY_MEASUREMENTS
 from ..catalogue.outright import outright_of
@@ -22,6 +22,7 @@ from ..core.problems import Place
 from ..core.text import a_form, clip, misspelt, series, suggest
 from ..core.units import Length
 from ..forms.registry import FORMS, Form
+from ..machine.records import dataclass
 from ..sizing.bare_counts import bare_count
 from ..sizing.charts import Chart, Row
 from ..sizing.expression_tree import ExpressionFault, MeasureName, within

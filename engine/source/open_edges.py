@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
 from ..catalogue.forms import ROUND_THE_NECK
 from ..catalogue.pocket_edges import edge_names
 from ..core.text import clip
 from ..forms.registry import FORMS, Form
+from ..machine.records import dataclass
 from ..pattern.edges import EdgeShape
 from ..pattern.fabrics import Fabric
 from ..pattern.model import Neck

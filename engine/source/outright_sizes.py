@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
 from ..core.units import Length
+from ..machine.records import dataclass
 from .source import Scalar
 from .values import Entry, Figure, Text, length, whole_number
 

@@ -6,12 +6,12 @@ The keys, and what is taken where one is left out, are declared in `keys`.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
 
 from ..core.problems import Place, Problem, has_errors, in_order
 from ..core.text import suggest
 from ..core.units import Length
+from ..machine.records import dataclass
 from ..pattern.edges import EdgeSpec
 from ..pattern.fabrics import Fabric, NeedleBed
 from ..pattern.model import Band, BySize, GarmentSpec, Pattern

@@ -7,9 +7,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from ..core.problems import Place
+from ..machine.records import dataclass
 from .fields import Findings
 from .keys.key import Keys, Several
 from .source import Keyed, Listing, Node, Table, parse_source

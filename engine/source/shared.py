@@ -9,11 +9,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from typing import Any
 
 from ..core.problems import Place, Problem, has_errors
 from ..core.text import clip, suggest
+from ..machine.records import dataclass
 from .fields import Findings
 from .keys.key import Key, Keys, Several
 from .keys.pattern_keys import SHARED_TEXT, PatternKeys, SharedFileKeys

@@ -7,13 +7,13 @@ than half a centimetre, and that is not mended, is warned of: nothing is put rig
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import Any
 
 from ..core.problems import Problem, Severity, has_errors, in_order, note
 from ..core.text import suggest
 from ..core.units import Length
+from ..machine.records import dataclass
 from ..sizing.ages import Age
 from ..sizing.charts import AGREEMENT, Chart, Remark, Row, SizeCell, mismatches
 from ..sizing.grading import look_across

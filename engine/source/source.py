@@ -8,13 +8,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any, NamedTuple, TypeAlias
 
 import yaml
 
 from ..core.problems import Place, Problem, Severity, error, note
 from ..core.text import UNSEEN, clip
+from ..machine.records import dataclass
 from .page_names import SHARED
 from .syntax import beyond_depth, read_fault
 

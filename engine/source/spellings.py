@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from itertools import groupby
 from typing import Any, TypeVar
@@ -15,6 +15,7 @@ from ..core.ranges import BEDS, BODY
 from ..core.text import clip, nearest
 from ..core.units import Length, PlyOrder, UnitError, read_yarn_count
 from ..fabric.arrangement import read_repeat
+from ..machine.records import dataclass
 from ..pattern.fabrics import Repeat
 from ..pattern.holes import Distance
 from ..pattern.publishing import ReaderChange

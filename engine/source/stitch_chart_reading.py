@@ -13,10 +13,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from ..core.problems import Place
 from ..core.text import clip
+from ..machine.records import dataclass
 from ..pattern.cells import MARKS, Cell, Cells
 from ..pattern.chart_flaws import Flaw, flaws
 from ..pattern.stitch_chart import MOST_ROWS, MOST_STITCHES, StitchChart

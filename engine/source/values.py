@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from enum import Enum
 from fractions import Fraction
 from typing import Generic, TypeAlias, TypeVar
@@ -30,6 +30,7 @@ from ..core.units import (
     read_number,
     read_percent,
 )
+from ..machine.records import dataclass
 from ..machine.steps import Dial
 from .rewritten import WHOLE, made_whole
 from .source import Listing, Node, Scalar, Table

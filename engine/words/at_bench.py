@@ -10,10 +10,10 @@ left out where the step's text lists them.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from ..machine import rib_steps, steps
 from ..machine.programs import Program
+from ..machine.records import dataclass
 from ..machine.step_keys import StepYarn
 from ..machine.trace import State
 from .instruction import Moment

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from ..catalogue.edge_roles import EdgeRole, role_of
 from ..catalogue.pocket_edges import EDGES, ONE
+from ..machine.records import dataclass
 from ..machine.steps import Side
 from ..pattern.edges import EdgeShape, Offer
 from ..plan.assembled import PAIRS

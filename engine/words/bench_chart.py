@@ -10,12 +10,13 @@ out). A `-` says that every row of a step is as the chart has it, a `0` that it 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any
 
 from ..fabric.chart_on_bed import Placed
 from ..machine import steps
 from ..machine import two_yarn_steps as two_yarns
+from ..machine.records import dataclass
 from ..machine.steps import Step
 from ..machine.trace import State
 from ..program.chart_actions import Action, Doing, cut_to, row_actions

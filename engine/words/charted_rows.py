@@ -7,12 +7,12 @@ row of the chart is a row, so that shaping is worded as in a plain piece.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from ..machine import steps
 from ..machine import two_yarn_steps as two_yarns
 from ..machine.headings import Heading
 from ..machine.reasons import Reason
+from ..machine.records import dataclass
 from ..machine.steps import Step
 from ..program.chart_actions import row_actions
 from ..program.part import CHOSEN

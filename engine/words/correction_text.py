@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from ..machine.records import dataclass
 from ..markup.html import esc, link
 from ..pattern.corrections import Correction
 from .page_headings import MAKING_UP

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import NamedTuple
 
 from ..machine.needles import NONE, Needles
 from ..machine.programs import Program, S
+from ..machine.records import dataclass
 from ..machine.steps import Step
 from ..machine.trace import State
 from ..pattern.model import Fold, Pattern

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 from ..catalogue.edge_roles import EdgeRole
 from ..catalogue.methods import GRAFT, SEWN, TOGETHER
+from ..machine.records import dataclass
 from ..shape.garment import Join
 from ..shape.tasks import Sewing, Task, TaskKind
 from .bands_named import ends_met, ends_sewing, is_second

@@ -6,10 +6,10 @@ She has no source: no sentence here names a file, a line or a key.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 from ..core.counts import Unit, decimal
 from ..fabric.gauge import Gauge
+from ..machine.records import dataclass
 from ..markup.html import esc, items, link
 from .words import joined
 

@@ -7,11 +7,12 @@ worked, how often, and what the row counter shows at the end of each repeat.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from ..machine import steps
 from ..machine.headings import Heading
 from ..machine.needles import NONE
+from ..machine.records import dataclass
 from ..machine.steps import Claim, Side
 from ..machine.two_yarn_steps import SetYarns, ThreadContrast, UnthreadContrast
 from ..markup.html import link

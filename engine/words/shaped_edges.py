@@ -8,7 +8,6 @@ nothing has to be done "meanwhile" or "the other way round".
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import groupby
 from typing import NamedTuple
 
@@ -16,6 +15,7 @@ from ..machine import edge_steps, steps
 from ..machine.members import Members
 from ..machine.needles import Needles
 from ..machine.reasons import Reason
+from ..machine.records import dataclass
 from ..machine.set_up_steps import Carriage, HangWeights, SetCarriage, Weight
 from ..machine.step_keys import Topic
 from ..machine.steps import Side, Step

@@ -92,8 +92,8 @@ def test_a_check_of_what_is_kept_loads_no_engine(tmp_path):
     found = loaded(a_check(root))
     assert strangers(found) == set()
     assert {name for name in found if name.startswith("walebook.")} == {
-        "walebook.core", "walebook.core.problems", "walebook.source", "walebook.source.page_names",
-        "walebook.source.picture_bytes"}
+        "walebook.core", "walebook.core.problems", "walebook.machine", "walebook.machine.records",
+        "walebook.source", "walebook.source.page_names", "walebook.source.picture_bytes"}
 
 
 def of_the_head(name: str) -> Iterator[str]:

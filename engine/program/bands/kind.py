@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import TypeAlias
 
 from ...machine.needles import bed_of
 from ...machine.programs import Program, ProgramSection
+from ...machine.records import dataclass
 from ...machine.step_keys import StepYarn
 from ...machine.steps import Dial, Side
 from ...plan.band import BandPlan

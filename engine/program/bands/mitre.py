@@ -7,10 +7,10 @@ another.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from ...machine.needles import NONE, Needle, Needles, between, of
 from ...machine.reasons import Reason
+from ...machine.records import dataclass
 from ...machine.set_up_steps import Weight
 from ...machine.steps import Position
 from ...plan.band import BandPlan

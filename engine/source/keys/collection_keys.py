@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from ...core.text import clip
+from ...machine.records import dataclass
 from ...pattern.collection import CM_FIRST, CM_ONLY, INCHES_FIRST
 from ..dates import iso_date
 from ..spellings import contact

@@ -11,9 +11,9 @@ From a table come the reader with its messages (`source.fields`), the page about
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any, ClassVar, Generic, TypeVar
 
+from ...machine.records import dataclass
 from ..source import Listing, Table
 from ..values import Entry, Reader, Text, listing_like, table_like
 

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
 
 from ...core.operands import Role
+from ...machine.records import dataclass
 
 
 class FigureForm(Enum):

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 
@@ -26,6 +25,7 @@ from ...core.kept import Itself
 from ...core.note_arguments import NoteArgument, Noted, NotedCalculation
 from ...core.operands import ChoiceReason
 from ...core.roots import Along, Hypotenuse, Root
+from ...machine.records import dataclass
 from .as_printed import (
     FIGURES,
     WHOLE,
