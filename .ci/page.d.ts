@@ -585,6 +585,7 @@ declare namespace kept {
     bytes: number;
     kept: boolean;
     left?: boolean;
+    aside?: boolean;
   }
   interface State {
     refused?: undefined;
@@ -593,18 +594,21 @@ declare namespace kept {
     gone: string[];
     left?: string[];
     lost: string[];
+    aside?: string[];
     bytes: number;
     start?: number;
   }
   type Why = "full" | "unreachable" | "changed" | "foreign" | "missing" | "refused";
   interface Refused { refused: Why }
   interface Taken { refused?: "open"; pages?: number }
+  interface Instead { refused?: undefined; aside: boolean; html: string }
   interface Answers {
     state: State | Refused;
     keep: State | Refused;
     drop: State | Refused;
     visit: State | Refused;
     take: Taken;
+    instead: Instead | Refused;
   }
   type Ask = <What extends keyof Answers>(
     worker: ServiceWorker | null, what: What, name?: string) => Promise<Answers[What]>;
@@ -613,6 +617,8 @@ declare namespace kept {
     ask: Ask;
     come: (worker: ServiceWorker, ...states: ServiceWorkerState[]) => Promise<ServiceWorkerState>;
     register: () => Promise<ServiceWorkerRegistration>;
+    goneSaid: (registration: ServiceWorkerRegistration, place: string) => Promise<string>;
+    headingOf: (path: string) => Promise<string>;
   }
   interface Shown { say: (text: string) => void; start: (registration: ServiceWorkerRegistration) => Promise<void> }
 }

@@ -18,8 +18,8 @@ declare namespace sw {
   type Group = Named & ({ files: number[] } | { list: File; bytes: number });
   interface Edition { edition: string; list: string; files: File[]; groups: Record<string, Group> }
   type Titles = Record<string, [title: string, version: string]>;
-  interface Saved { kept: string[]; titles: Titles; left: Titles; lost: string[] }
-  type Found = Pick<Saved, "left"> & { kept: Titles };
+  interface Saved { kept: string[]; titles: Titles; left: Titles; lost: string[]; aside: Titles }
+  type Found = Pick<Saved, "left" | "aside"> & { kept: Titles };
   type Body = [body: ArrayBuffer, type: string | null];
   type Other = "changed" | "foreign";
   type Why = Other | "full" | "unreachable" | "missing" | "refused" | "incomplete";
@@ -30,6 +30,7 @@ declare namespace sw {
     bytes: number;
     kept: boolean;
     left?: boolean;
+    aside?: boolean;
   }
   interface State {
     edition: string;
@@ -37,8 +38,9 @@ declare namespace sw {
     gone: string[];
     left: string[];
     lost: string[];
+    aside: string[];
     bytes: number;
     start?: number;
   }
-  type Answer = State | { taken: true } | { refused: string, pages?: number } | void;
+  type Answer = State | { aside: boolean, html: string } | { taken: true } | { refused: string, pages?: number } | void;
 }

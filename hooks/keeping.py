@@ -71,7 +71,7 @@ def write_worker(site: Path, parts: Path) -> str:
     missing = sorted({"index.html", "offline.html"} - {file.path for file in files})
     if missing:
         raise ValueError(f"{site} has no {' and no '.join(missing)}: it is not a whole site")
-    patterns, fixed = _parted(site, files)
+    patterns, fixed = _parted(files)
     groups = _fixed_groups(fixed)
     for slug, own in patterns.items():
         groups[slug] = _pattern_group(site, slug, own, fixed)
@@ -107,7 +107,15 @@ def _joined(value: object) -> str:
 def _files(site: Path) -> list[BuiltFile]:
     """Every file that is kept on devices, in the order of their paths."""
     paths = sorted(p.relative_to(site).as_posix() for p in site.rglob("*") if p.is_file())
-    return [_built(site, path) for path in paths if not _ALONE.fullmatch(path)]
+    return [_built(site, path) for path in paths
+            if not _ALONE.fullmatch(path) and not _is_former(site, path)]
+
+
+def _is_former(site: Path, path: str) -> bool:
+    """True for a page that says what became of a pattern or size: what a reader saved of that
+    stands at its address, and never makes room for it."""
+    return bool(_PATTERN.fullmatch(path)) and path.endswith(".html") \
+        and page_names.FORMER in page_at(site, path).html
 
 
 def _built(site: Path, path: str) -> BuiltFile:
@@ -115,17 +123,14 @@ def _built(site: Path, path: str) -> BuiltFile:
     return BuiltFile(path, sha256(data).hexdigest()[:DIGITS], len(data))
 
 
-def _parted(site: Path, files: Iterable[BuiltFile]
-            ) -> tuple[dict[str, list[BuiltFile]], list[BuiltFile]]:
-    """The files of each pattern, by its name, and all others. A pattern has a first page, which is
-    not that of a former one."""
+def _parted(files: Iterable[BuiltFile]) -> tuple[dict[str, list[BuiltFile]], list[BuiltFile]]:
+    """The files of each pattern, by its name, and all others. A pattern has a first page."""
     by_owner: dict[str, list[BuiltFile]] = {}
     for file in files:
         found = _PATTERN.fullmatch(file.path)
         by_owner.setdefault(found[1] if found else "", []).append(file)
     patterns = {slug: own for slug, own in by_owner.items() if slug and any(
-        file.path == f"patterns/{slug}/index.html"
-        and page_names.FORMER not in page_at(site, file.path).html for file in own)}
+        file.path == f"patterns/{slug}/index.html" for file in own)}
     others = [file for slug, own in by_owner.items() if slug not in patterns for file in own]
     return patterns, sorted(others, key=lambda file: file.path)
 

@@ -56,6 +56,7 @@ FILES = frozenset(f"tests/{name}.py" for name in (
     "site/test_built_site", "site/test_cache", "site/test_chart_pages", "site/test_corrected_since",
     "site/test_drafts", "site/test_every_view", "site/test_feed", "site/test_files_only",
     "site/test_flat_builds", "site/test_former_patterns", "site/test_garment_pages",
+    "site/test_gone_pages_offline",
     "site/test_guides", "site/test_hosts", "site/test_my_gauge", "site/test_offline",
     "site/test_offline_failures", "site/test_own_collection", "site/test_page_policy",
     "site/test_pages_steps", "site/test_pages_text", "site/test_paper", "site/test_photographs",

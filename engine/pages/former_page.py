@@ -29,11 +29,12 @@ def gone_size_pages(slug: str, sizes: Iterable[GoneSize], now: Mapping[str, str]
         texts = (words.size_gone(label), words.where_now(f"{there}.html", now[there]),
                  words.size_kept(files_only=files_only)) if label_now else \
             (esc(why), words.other_sizes("index.html", now["index"]), words.withdrawn_kept())
+        lead = "wb-lead" if label_now and not files_only else f"wb-lead {FORMER}"
         yield ListPage(f"patterns/{slug}/{name}.md", "".join((
             front_matter(title, words.size_summary(now["index"], label, withdrawn=not label_now),
                          searchable=False),
             heading(1, title, "pattern"),
-            block(f'<p class="wb-lead">{texts[0]}</p><p>{texts[1]}</p><p>{texts[2]}</p>'))))
+            block(f'<p class="{lead}">{texts[0]}</p><p>{texts[1]}</p><p>{texts[2]}</p>'))))
 
 
 def former_pages(one: FormerPattern, now: Mapping[str, str],

@@ -13,7 +13,7 @@ BESIDE = "-single-file"
 WHOLE = "all-sizes"  # the name of what lies beside the pages for the whole pattern
 PREVIEW = "link-preview.png"  # the picture that a link to a pattern shows, beside its pages
 CHARTS = "stitch-chart-"  # what the files of a pattern's stitch charts are called
-FORMER = "wb-former"  # marks the pages of a pattern that was renamed or withdrawn
+FORMER = "wb-former"  # marks pages of a former pattern, and of a size that was withdrawn
 FIRST = ("index", "readme")  # page names that a site builder gives to a folder's first page
 GROUPS = ("frame", "reading", "runtime", "try-it")
 """What a device keeps of the site beside patterns."""

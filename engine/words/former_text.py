@@ -7,6 +7,8 @@ from ..pattern.corrections import WithdrawnSize
 from ..pattern.former_patterns import FormerPattern
 
 _KEPT = "What you saved of it, as a file or offline, stays as it is on your device."
+_FILE_KEPT = "A file that you saved of it stays as it is on your device."
+_UPDATED = "What you saved offline has its new name after Update."
 _ALSO = "So do your place and your notes."
 _HANDED_OVER = "Its instructions are in files that the designer hands over."
 _TAKEN_OVER = "Its page now takes over your place and your notes."
@@ -32,11 +34,17 @@ def gone_plain(one: FormerPattern) -> str:
 def kept(one: FormerPattern, *, files_only: bool = False) -> str:
     """What becomes of what a reader has on her device; with `files_only` the pattern that is now
     in its place has no page that takes anything over."""
-    return size_kept(files_only=files_only) if one.now else f"{_KEPT} {_ALSO}"
+    return _renamed_kept(files_only=files_only) if one.now else f"{_KEPT} {_ALSO}"
 
 
 def size_kept(*, files_only: bool = False) -> str:
     """What becomes of what a reader has on her device of a size that was called otherwise."""
+    if not files_only:
+        return f"{_FILE_KEPT} {_UPDATED} {_TAKEN_OVER}"
+    return f"{_KEPT} {_ALSO} {_HANDED_OVER}"
+
+
+def _renamed_kept(*, files_only: bool) -> str:
     return f"{_KEPT} {_ALSO} {_HANDED_OVER}" if files_only else f"{_KEPT} {_TAKEN_OVER}"
 
 

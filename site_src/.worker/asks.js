@@ -18,20 +18,21 @@ const bytesOf = (group) => "list" in group ? group.bytes
 /** @type {() => Promise<sw.State>} */
 async function state() {
   const cache = await caches.open(NAME);
-  const { kept, left, lost } = await record(cache);
+  const { kept, left, lost, aside } = await record(cache);
   const seen = await lastRead(cache, kept);
   const used = await filesOfAll(["frame", ...kept]);
   const sizes = await sizesLeft();
   /** @type {sw.Shown[]} */
   const groups = Object.entries(LIST.groups).map(([name, group]) => ({ name, title: group.title,
     version: group.version, bytes: bytesOf(group), kept: name === "frame" || kept.includes(name) }));
-  for (const [name, [title, version]] of Object.entries(left)) {
+  for (const [name, [title, version]] of Object.entries({ ...aside, ...left })) {
     groups.push({ name: hasGroup(name) ? OLDER + name : name, title, version,
-      bytes: sizes[name] || 0, kept: true, left: true });
+      bytes: sizes[name] || 0, kept: true, left: true, aside: !Object.hasOwn(left, name) });
   }
   if (seen.length) groups.push({ name: "read", title: TEXTS.asks.theLastPages, bytes: sizeOf(seen), kept: true });
   const bytes = sizeOf([...used.values(), ...seen]) + Object.values(sizes).reduce((sum, size) => sum + size, 0);
-  return { edition: LIST.edition, groups, gone: [], left: Object.keys(left), lost, bytes };
+  return { edition: LIST.edition, groups, gone: [], left: Object.keys(left), lost, bytes,
+    aside: await pagesAside(aside) };
 }
 
 /* All files of a group, or none of them. For want of room, what was merely read goes first. */
@@ -57,16 +58,22 @@ async function keep(name) {
   return state();
 }
 
+/* True where pages lie aside: of a pattern that is not in this edition, or has lost some of them. */
+/** @type {(now: sw.Saved, name: string) => boolean} */
+const isLeft = (now, name) => Object.hasOwn(now.left, name) || Object.hasOwn(now.aside, name);
+
 /** @type {(asked: string) => Promise<sw.State>} */
 async function drop(asked) {
   const name = asked.startsWith(OLDER) ? asked.slice(OLDER.length) : asked;
   const cache = await caches.open(NAME);
   const now = await record(cache);
-  if (Object.hasOwn(now.left, name) && (name !== asked || !hasGroup(name))) {
+  if (isLeft(now, name) && (name !== asked || !hasGroup(name))) {
+    delete now.aside[name];
     await dropLeft(now, name);
     await write(cache, { ...now, lost: now.lost.filter((each) => each !== name) });
   } else await dropKept(cache, now, name);
-  await Promise.all((await opened(await olderNames())).map((other) => unname(other, name)));
+  const stays = await record(cache);
+  await Promise.all((await opened(await olderNames())).map((other) => unname(other, name, stays)));
   return { ...await state(), start: await isServed(cache, name) ? 0 : await dropStart() };
 }
 
@@ -74,11 +81,11 @@ async function drop(asked) {
    What was merely read has nothing to do with it. */
 /** @type {(cache: Cache, dropped: string) => Promise<boolean>} */
 async function isServed(cache, dropped) {
-  const { kept, left } = await record(cache);
+  const { kept, left, aside } = await record(cache);
   /** @type {(name: string) => boolean} */
   const isStarted = (name) => STARTED.includes(name);
   if (["read", "reading"].includes(dropped) || kept.some(isStarted)) return true;
-  return !isStarted(dropped) && [...kept, ...Object.keys(left)].some((name) => name !== "reading");
+  return !isStarted(dropped) && [...kept, ...Object.keys(left), ...Object.keys(aside)].some((name) => name !== "reading");
 }
 
 /* Deletes the kept starts of the runtime; what they took [bytes]. It would keep one again. */
@@ -104,12 +111,14 @@ async function dropKept(cache, now, name) {
 }
 
 /* A newer edition that waits does not bring back what was taken away in the meantime. */
-/** @type {(cache: Cache, name: string) => Promise<void>} */
-async function unname(cache, name) {
+/** @type {(cache: Cache, name: string, stays: sw.Saved) => Promise<void>} */
+async function unname(cache, name, stays) {
   if (!await cache.match(RECORD)) return;
   const now = await record(cache);
   delete now.left[name];
-  const kept = now.kept.filter((each) => each !== name);
+  const isKept = stays.kept.includes(name);
+  if (!isKept && !isLeft(stays, name)) delete now.aside[name];
+  const kept = now.kept.filter((each) => each !== name || isKept);
   await cache.put(RECORD, new Response(JSON.stringify({ ...now, kept })));
 }
 
@@ -120,6 +129,14 @@ async function visit(path) {
   const file = await fileOf(path);
   if (file) await bringFile(cache, file, [], []);
   return state();
+}
+
+/* What the site has where a page lies aside that she saved; nothing where none does, or without a signal. */
+/** @type {(path: string) => Promise<sw.Answer>} */
+async function instead(path) {
+  if (!await fromLeft(path)) return { aside: false, html: "" };
+  const response = await fetch(address(path), { cache: "no-cache" }).catch(() => null);
+  return { aside: true, html: response && response.ok ? await response.text() : "" };
 }
 
 /* The newer edition is taken only when no other page of the site is open: none changes under
@@ -134,7 +151,7 @@ async function take() {
 }
 
 /** @type {Record<string, (name: string) => Promise<sw.Answer>>} */
-const ANSWERS = { state, keep, drop, take, visit };
+const ANSWERS = { state, keep, drop, take, visit, instead };
 /** @type {Promise<sw.Answer>} */
 let work = Promise.resolve(); // one thing after another: two askings never cross
 

@@ -5,12 +5,14 @@ const AT_ONCE = 6; // files fetched together
 const MOST_READ = 4e6; // bytes of what was merely read; the oldest goes first
 
 /* The record of what is saved lies in the edition's own cache, so that it is never another's:
-   {kept: [name], titles: {name: [title, version]}, left: {name: [title, version]}, lost: [name]}.
-   `left` has what is not in this edition, or could not be brought; `lost` is the latter. */
+   {kept: [name], titles: {name: [title, version]}, left: {name: [title, version]}, lost: [name],
+   aside: {name: [title, version]}}. `left` has what is not in this edition, or could not be brought;
+   `lost` is the latter. `aside` has patterns of this edition that have lost saved pages, such as
+   that of a withdrawn size: these pages lie beside what is left. */
 /** @type {(cache: Cache) => Promise<sw.Saved>} */
 async function record(cache) {
   const found = await cache.match(RECORD);
-  return { kept: [], titles: {}, left: {}, lost: [], ...(found ? await found.json() : {}) };
+  return { kept: [], titles: {}, left: {}, lost: [], aside: {}, ...(found ? await found.json() : {}) };
 }
 
 /** @type {(cache: Cache, data: Omit<sw.Saved, "titles">) => Promise<void>} */
@@ -29,14 +31,15 @@ const olderNames = async () => (await cacheNames()).filter((name) => ![NAME, LEF
 /** @type {(names: string[]) => Promise<Cache[]>} */
 const opened = (names) => Promise.all(names.map((name) => caches.open(name)));
 
-/* What some caches say is saved, by name with title and version: {kept, left}. */
+/* What some caches say is saved, by name with title and version: {kept, left, aside}. */
 /** @type {(names: string[]) => Promise<sw.Found>} */
 async function savedIn(names) {
   /** @type {sw.Found} */
-  const found = { kept: {}, left: {} };
+  const found = { kept: {}, left: {}, aside: {} };
   for (const now of await Promise.all((await opened(names)).map(record))) {
     for (const name of now.kept) found.kept[name] = now.titles[name] || [name, ""];
     Object.assign(found.left, now.left);
+    Object.assign(found.aside, now.aside);
   }
   for (const name of Object.keys(found.kept)) delete found.left[name];
   return found;
@@ -190,17 +193,49 @@ async function setAside(names, older) {
   }
 }
 
-/* Takes one of them away; with the last of them goes what they shared. */
+/* Copies the pages that these patterns had and have no more, with their scripts and styles, which
+   other pages do not share. Returns the names of the patterns that have such pages. */
+/** @type {(names: string[], older: Cache[]) => Promise<string[]>} */
+async function setPagesAside(names, older) {
+  const now = await filesOfAll(names);
+  /** @type {Set<string>} */
+  const found = new Set();
+  for (const cache of older) {
+    const all = (await cache.keys()).map((request) => pathOf(request.url) || "");
+    const gone = all.filter((path) => isHtml(path) && names.includes(ownerOf(path) || "") && !now.has(path));
+    if (!gone.length) continue;
+    gone.forEach((path) => found.add(ownerOf(path) || ""));
+    const left = await caches.open(LEFT);
+    for (const path of [...gone, ...all.filter((each) => NAMED.test(each) && !FILES.has(each))]) {
+      const response = await left.match(address(path)) ? undefined : await cache.match(address(path));
+      if (response) await left.put(address(path), response);
+    }
+  }
+  return [...found];
+}
+
+/* Takes one of them away, but for the pages that this edition has no more; with the last of them
+   goes what they shared. */
 /** @type {(now: sw.Saved, name: string) => Promise<void>} */
 async function dropLeft(now, name) {
   delete now.left[name];
-  if (!Object.keys(now.left).length) {
+  if (!Object.keys({ ...now.left, ...now.aside }).length) {
     await caches.delete(LEFT);
     return;
   }
+  const stays = Object.hasOwn(now.aside, name) ? await filesOfAll([name]) : null;
   const left = await caches.open(LEFT);
-  const own = (await left.keys()).filter((request) => ownerOf(pathOf(request.url)) === name);
-  await Promise.all(own.map((request) => left.delete(request)));
+  const own = (await left.keys()).map((request) => pathOf(request.url) || "")
+    .filter((path) => ownerOf(path) === name && (!stays || stays.has(path)));
+  await Promise.all(own.map((path) => left.delete(address(path))));
+}
+
+/* The pages that lie aside of patterns of this edition. */
+/** @type {(aside: sw.Titles) => Promise<string[]>} */
+async function pagesAside(aside) {
+  if (!Object.keys(aside).length) return [];
+  const paths = (await (await caches.open(LEFT)).keys()).map((request) => pathOf(request.url) || "");
+  return paths.filter((path) => isHtml(path) && Object.hasOwn(aside, ownerOf(path) || ""));
 }
 
 /** @type {(path: string) => Promise<Response | undefined>} */

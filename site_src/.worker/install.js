@@ -12,6 +12,17 @@ async function setAsideAll(kept, left, names) {
   }
 }
 
+/* Sets aside the pages that saved patterns have no more. Returns these patterns, with the title
+   and version that the pages are of. */
+/** @type {(kept: string[], before: sw.Found, names: string[]) => Promise<sw.Titles>} */
+async function withPagesAside(kept, before, names) {
+  const some = [...new Set([...kept, ...Object.keys(before.aside).filter(hasGroup)])];
+  const newestFirst = [...names].sort((one, other) => Number(isOfLeft(one)) - Number(isOfLeft(other)));
+  const found = await setPagesAside(some, await opened(newestFirst));
+  const titles = { ...before.left, ...before.kept, ...before.aside };
+  return Object.fromEntries(found.map((name) => [name, titles[name]]));
+}
+
 /* Brings all that is saved. What this edition does not have is set aside. */
 /** @type {(names: string[]) => Promise<void>} */
 async function bringAll(names) {
@@ -20,12 +31,14 @@ async function bringAll(names) {
   const before = await savedIn([...names, NAME]);
   const titles = { ...before.left, ...before.kept };
   const kept = Object.keys(titles).filter(hasGroup);
-  const [gone, left] = [before.kept, before.left].map((some) =>
+  const [gone, left] = [before.kept, { ...before.left, ...before.aside }].map((some) =>
     Object.keys(some).filter((name) => !hasGroup(name)));
   for (const name of ["frame", ...kept]) await bring(cache, name, older);
   await setAsideAll(gone, left, names);
-  const titled = Object.fromEntries([...gone, ...left].map((name) => [name, titles[name]]));
-  await write(cache, { kept, left: titled, lost: [] });
+  const aside = await withPagesAside(kept, before, names);
+  const every = { ...before.aside, ...titles };
+  const titled = Object.fromEntries([...gone, ...left].map((name) => [name, every[name]]));
+  await write(cache, { kept, left: titled, lost: [], aside });
   if (!await holdsAll(kept)) throw new Refusal("incomplete");
 }
 
@@ -53,6 +66,7 @@ async function bringRest(cache, now, names) {
       if (!hasGroup(name)) throw new Refusal("missing");
       await bring(cache, name, await opened(names));
       now.kept.push(name);
+      now.aside = { ...await withPagesAside([name], before, names), ...now.aside };
     } catch {
       await setAsideAll([name], [], names);
       now.left[name] = title;

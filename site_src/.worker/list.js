@@ -88,6 +88,8 @@ const hasGroup = (name) => Object.hasOwn(LIST.groups, name);
 const ownerOf = (path) => (/^patterns\/([^/]+)\//.exec(path || "") || [])[1];
 /** @type {(path: string) => boolean} */
 const isList = (path) => /^patterns\/[^/]+\/files\.json$/.test(path);
+/** @type {(path: string) => boolean} */
+const isHtml = (path) => path.endsWith(".html");
 /** @type {(files: sw.File[]) => number} */
 const sizeOf = (files) => files.reduce((sum, file) => sum + file[2], 0);
 

@@ -107,6 +107,15 @@ async function withoutServer(path, isPage, fault) {
   return fault instanceof Refusal ? OTHERS[fault.message]() : notKept();
 }
 
+/* A page that she saved and that this edition has no more, also where the site now has another at its
+   address: that of a withdrawal. */
+/** @type {(path: string) => Promise<Response | undefined>} */
+async function fromAside(path) {
+  const cache = await caches.open(NAME);
+  const isAside = Object.hasOwn((await record(cache)).aside, ownerOf(path) || "");
+  return isAside && !await cache.match(address(path)) ? fromLeft(path) : undefined;
+}
+
 /* What is not in this edition: set aside before, or the server's. */
 /** @type {(path: string, isPage: boolean, event: FetchEvent) => Promise<Response>} */
 async function elsewhere(path, isPage, event) {
@@ -131,5 +140,5 @@ self.addEventListener("fetch", (event) => {
     return;
   }
   const isOurs = FILES.has(path) || hasGroup(ownerOf(path) || "");
-  event.respondWith(isOurs ? serve(path, isPage, event) : elsewhere(path, isPage, event));
+  event.respondWith(isOurs ? fromAside(path).then((saved) => saved || serve(path, isPage, event)) : elsewhere(path, isPage, event));
 });

@@ -51,5 +51,26 @@
     return registration;
   }
 
-  walebook.worker = { ROOT, ask, come, register };
+  /** @type {(html: string) => Document} */
+  const parsed = (html) => new DOMParser().parseFromString(html, "text/html");
+
+  /* What became of a page that she saved and the site has no more: what the site says in its place, where
+     there is a signal, and that the page stays. Nothing for a page that the site has. */
+  /** @type {kept.Worker["goneSaid"]} */
+  async function goneSaid(registration, place) {
+    const answer = await ask(registration.active, "instead", place);
+    if (answer.refused || !answer.aside) return "";
+    const said = parsed(answer.html).querySelector(".wb-former");
+    return `${said ? said.textContent : ""} ${says.theSiteNo}`.trim();
+  }
+
+  /* The heading of a page that is saved. */
+  /** @type {kept.Worker["headingOf"]} */
+  async function headingOf(path) {
+    const held = await caches.match(new URL(path, ROOT));
+    const facts = held && parsed(await held.text()).getElementById("wb-facts");
+    return facts ? JSON.parse(facts.textContent || "").heading : path;
+  }
+
+  walebook.worker = { ROOT, ask, come, register, goneSaid, headingOf };
 }(window.walebook = window.walebook || {}));

@@ -3,7 +3,8 @@
 (function (walebook) {
   "use strict";
   const says = TEXTS.keep;
-  const { ROOT, ask, come, register } = walebook.worker;
+  const { ROOT, ask, come, register, goneSaid, headingOf } = walebook.worker;
+  const OLDER = "older "; // before the name of what the worker has set aside of a pattern of the site
   const HELP = new URL("offline.html", ROOT).href;
   const place = location.href.startsWith(ROOT.href) ? location.pathname.slice(ROOT.pathname.length) : "";
   const pattern = (/^patterns\/([^/]+)\//.exec(place) || [])[1];
@@ -60,6 +61,7 @@
       this.said = element("p", "", { role: "status" });
       this.pressed = button("", () => this.change());
       this.kept = false;
+      this.isAside = false; // of this page the site has no more
       /** @type {ServiceWorkerRegistration | null} */
       this.registration = null;
       this.pressed.hidden = true;
@@ -75,18 +77,23 @@
     /** @type {kept.Shown["start"]} */
     async start(registration) {
       this.registration = registration;
-      this.show(await ask(registration.active, "state"));
+      const state = await ask(registration.active, "state");
+      if (!state.refused && (state.aside || []).includes(place)) this.isAside = true;
+      this.show(state);
+      const gone = this.element.hidden ? "" : await goneSaid(registration, place);
+      if (gone) this.element.prepend(element("p", element("strong", gone)));
     }
 
     /** @type {(state: kept.State | kept.Refused) => void} */
     show(state) {
       if (state.refused) return;
-      const group = state.groups.find((each) => each.name === this.name);
+      const shown = this.isAside ? `${OLDER}${this.name}` : this.name;
+      const group = state.groups.find((each) => each.name === shown);
       this.element.hidden = !group;
       if (!group) return;
       this.kept = group.kept;
       this.say(group.kept
-        ? says.savedOfflineIn(room(group.bytes))
+        ? (this.isAside ? says.thisPageIs : says.savedOfflineIn)(room(group.bytes))
         : says.allItsSizes(room(group.bytes)));
       this.pressed.hidden = false;
       this.pressed.textContent = group.kept ? says.removeFromThis
@@ -97,7 +104,8 @@
       if (!this.registration) return;
       this.pressed.disabled = true;
       if (!this.kept) this.say("Saving …");
-      const answer = await change(this.registration, this.kept ? "drop" : "keep", this.name);
+      const answer = await change(this.registration, this.kept ? "drop" : "keep",
+        this.isAside ? `${OLDER}${this.name}` : this.name);
       this.pressed.disabled = false;
       if (answer.refused) this.say(REFUSED[answer.refused]);
       else {
@@ -196,9 +204,10 @@
   }
 
   /** @type {(group: kept.Group) => string} */
-  const stateLeft = (group) => group.name.startsWith("older ")
-    ? says.thisIsThe
-    : says.itIsNo;
+  function stateLeft(group) {
+    if (group.aside) return says.thesePages;
+    return group.name.startsWith(OLDER) ? says.thisIsThe : says.itIsNo;
+  }
 
   /** @type {(state: kept.State, name: string) => string} */
   const titleOf = (state, name) => state.groups.find((each) => each.name === name)?.title || name;
@@ -215,15 +224,15 @@
       [registration.active, waiting].map((worker) => ask(worker, "state")));
     if (mine.refused || theirs.refused) return;
     if (!inTheWay && !mine.groups.some((group) => group.kept && group.version)) return;
-    const said = element("p", says.theSiteHasAn(changes(mine, theirs)), { role: "status" });
+    const said = element("p", says.theSiteHasAn(await changes(mine, theirs)), { role: "status" });
     const bar = element("section", said, { class: "wb-newer", "aria-label": says.update });
     const later = button(says.notNow, () => bar.remove());
     bar.append(button(says.update, () => accept(registration, said)), " ", later);
     (document.querySelector(".wb-main") || document.body).append(bar);
   }
 
-  /** @type {(mine: kept.State, theirs: kept.State) => string} */
-  function changes(mine, theirs) {
+  /** @type {(mine: kept.State, theirs: kept.State) => Promise<string>} */
+  async function changes(mine, theirs) {
     const kept = mine.groups.filter((group) => group.kept && group.version);
     const changed = kept.flatMap((old) => {
       const next = theirs.groups.find((each) => each.name === old.name);
@@ -231,7 +240,9 @@
         ? [says.versionBecomes(old.title, old.version, next.version)] : [];
     });
     const gone = (theirs.left || []).map((name) => says.isNoLonger(titleOf(mine, name)));
-    return [...changed, ...gone].join(" ");
+    const pages = (theirs.aside || []).filter((path) => !(mine.aside || []).includes(path));
+    const headings = await Promise.all(pages.map(headingOf));
+    return [...changed, ...gone, ...headings.map(says.isNoLonger)].join(" ");
   }
 
   /** @type {(registration: ServiceWorkerRegistration, said: HTMLElement) => Promise<void>} */

@@ -99,6 +99,7 @@ const TEXTS = {
     yourSize: "Your size",
   },
   keepWorker: {
+    theSiteNo: "The site no longer has this page. You saved it offline: it stays on this device, as it is, until you remove it.",
     thisSiteWas: "This site was opened from disk: it is on this device already, and nothing needs to be saved. A copy on disk cannot say whether the site has an update.",
     thisAddressDoes: "This address does not begin with https, so the browser saves no pages of it. Download your size as one file instead: it opens without a connection.",
     thisBrowserSaves: "This browser saves no pages of this site. It may be a private window, or a setting. Download your size as one file instead: it opens without a connection.",
@@ -134,6 +135,8 @@ const TEXTS = {
     saving: (title) => `Saving ${title} …`,
     thisIsThe: "This is the version you saved. Its update could not be loaded yet. ",
     itIsNo: "It is no longer on the site. ",
+    thesePages: "These are pages of it that are no longer on the site. ",
+    thisPageIs: (room) => `This page is saved: ${room}. It opens without a signal.`,
     theSiteHasAn: (changes) => `The site has an update. What you saved stays as it is until you press Update. ${changes}`,
     update: "Update",
     notNow: "Not now",

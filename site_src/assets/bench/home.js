@@ -36,11 +36,29 @@
       ? { ...kept, pattern, size: `${now}${kept.size.slice(page.length)}` } : null;
   }
 
+  // The pages of sizes that no card has and that she saved: such as of a size that was withdrawn.
+  /** @type {Set<string>} */
+  const savedPages = new Set();
+
+  /** @type {(kept: wb.KeptSize) => string} */
+  const pageOf = ({ pattern, size }) => `patterns/${pattern}/${parted(size)[0]}.html`;
+
+  // Offers these too, once the browser has answered.
+  /** @type {(within: Element) => Promise<void>} */
+  async function findSaved(within) {
+    if (!window.caches) return;
+    for (const kept of bookmark.all().filter((each) => !asNow(within, each))) {
+      const found = await caches.match(new URL(pageOf(kept), location.href)).catch(() => null);
+      if (found) savedPages.add(pageOf(kept));
+    }
+    if (savedPages.size) show(within);
+  }
+
   // Each size once, as it was kept last.
   /** @type {(within: Element) => { kept: wb.KeptSize, href: string }[]} */
   function offered(within) {
     const there = bookmark.all().flatMap((kept) => {
-      const now = asNow(within, kept);
+      const now = asNow(within, kept) || (savedPages.has(pageOf(kept)) ? kept : null);
       return now ? [{ kept, now }] : [];
     });
     return there.filter(({ now }, n) => !there.slice(0, n)
@@ -67,6 +85,7 @@
   }
 
   show(cards);
+  findSaved(cards);
   walebook.store.onOtherTab(() => show(cards));
   walebook.settings.onChange((name) => { if (name === "all") show(cards); });
 }(window.walebook = window.walebook || {}));
