@@ -17,18 +17,18 @@ _USUAL = frozenset({"frozen", "slots", "kw_only", "unsafe_hash"})
 if TYPE_CHECKING:
     from dataclasses import dataclass
 else:
-    def dataclass(cls=None, /, **asked):
+    def dataclass(cls=None, /, **options):
         """Return the class with what its fields ask for; what is rarely asked for the library
         makes."""
-        make = _made if asked.keys() <= _USUAL else dataclasses.dataclass
-        return make(cls, **asked) if cls else lambda cls: make(cls, **asked)
+        make = _made if options.keys() <= _USUAL else dataclasses.dataclass
+        return make(cls, **options) if cls else lambda cls: make(cls, **options)
 
 __all__ = ["dataclass"]
 
 
-def _made(cls: type, *, unsafe_hash: bool = False, **asked: Any) -> type:
+def _made(cls: type, *, unsafe_hash: bool = False, **options: Any) -> type:
     """The class, whose constructor and whose refusal of changes the library writes."""
-    made: type = dataclasses.dataclass(repr=False, eq=False, **asked)(cls)
+    made: type = dataclasses.dataclass(repr=False, eq=False, **options)(cls)
     fields = dataclasses.fields(made)
     values = _values([one.name for one in fields if one.compare])
 
@@ -47,7 +47,7 @@ def _made(cls: type, *, unsafe_hash: bool = False, **asked: Any) -> type:
     own = vars(cls)
     methods: dict[str, Any] = {"__repr__": shown, "__eq__": equal}
     if own.get("__hash__") is None:  # a class that says how it is compared has None there
-        methods["__hash__"] = hashed if unsafe_hash or asked.get("frozen") else None
+        methods["__hash__"] = hashed if unsafe_hash or options.get("frozen") else None
     for name, method in methods.items():
         if name == "__hash__" or name not in own:
             setattr(made, name, method)

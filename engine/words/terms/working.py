@@ -166,9 +166,8 @@ def _rounded(tree: Rounded, unit: Unit, result: str = "", closer: int = 0) -> st
     Its operands have at least `closer` decimals more than usual, where they have so many.
     """
     value, figure_ = int(tree.value), tree.of.value
-    least = LEAST_DECIMALS.get(unit, 2)
-    usual = _as_usual(tree, least)
-    result, extra = (result, _extra(tree, result, least)) if result else usual
+    usual = _as_usual(tree, unit)
+    result, extra = (result, _extra(tree, result, unit)) if result else usual
     sum_ = _sum_text(tree.of, _shown(tree.of, max(closer, extra)))
     if value == figure_:
         return f"{sum_} = {result} {unit.value}"
@@ -186,18 +185,15 @@ def _made_whole(rounding: Rounding) -> str:
     return f"nearest {rounding.rule} number" if rounding.rule in ("even", "odd") else str(rounding)
 
 
-def _as_usual(tree: Rounded, least: int) -> tuple[str, int]:
+def _as_usual(tree: Rounded, unit: Unit) -> tuple[str, int]:
     """The exact figure as it is usually printed, and how many decimals more its operands take."""
-    result = _closely(tree.of.value, tree.rounding, least)
-    return result, _extra(tree, result, least)
+    result = _closely(tree.of.value, tree.rounding, LEAST_DECIMALS.get(unit, 2))
+    return result, _extra(tree, result, unit)
 
 
 def _off_as_printed(tree: Rounded, value: Fraction, printed: tuple[str, int]) -> Fraction:
     """What `value` is off [mm], from the `printed` result and width of a stitch, or height of a
-    row.
-
-    So the difference can be done again with the figures beside it.
-    """
+    row: so the difference can be done again with the figures beside it."""
     result, extra = printed
     return (value - read_back(result)) * pitch_as_printed(tree, extra)
 
@@ -216,13 +212,13 @@ def _closely(figure_: Fraction, rounding: Rounding, least: int) -> str:
                 decimal(figure_, least))
 
 
-def _extra(tree: Rounded, result: str, least: int) -> int:
+def _extra(tree: Rounded, result: str, unit: Unit) -> int:
     """How many decimals more the operands take for their printed figures to come to `result`.
 
     What a calculator shows of them must be rounded to the count too; where the figure lies
     exactly between two counts, the sentence says which way it is rounded.
     """
-    places = max(least, len(result.partition(".")[2]))
+    places = max(LEAST_DECIMALS.get(unit, 2), len(result.partition(".")[2]))
     fits = None
     for more in range(MOST_DECIMALS):
         shown = as_printed(tree.of, more)
@@ -286,8 +282,7 @@ def _choice_off(choice: Chosen, unit: Unit) -> Fraction:
     while isinstance(first, Chosen | Noted):
         first = first.candidates[0] if isinstance(first, Chosen) else first.of
     if isinstance(first, Rounded) and first.pitch is not None:
-        usual = _as_usual(first, LEAST_DECIMALS.get(unit, 2))
-        return _off_as_printed(first, choice.value, usual)
+        return _off_as_printed(first, choice.value, _as_usual(first, unit))
     return off_mm(choice) or Fraction(0)
 
 
