@@ -82,11 +82,12 @@ def _files(name: str, settings: Settings) -> str:
 
 
 def publish_beside(site: Path, settings: Settings, progress: Progress,
-                   files_only: Group[str] = ()) -> None:
+                   files_only: Group[str] = (), language: str = "en") -> None:
     """Write one file, and a PDF, beside the page of each size, where the settings ask for them, and
     the picture that a link to a pattern shows.
 
-    The patterns in the folders `files_only` have no page of a size. Raises NoPaper or NoPicture
+    The patterns in the folders `files_only` have no page of a size. `language` is that of the
+    collection. Raises NoPaper or NoPicture
     when what is asked for cannot be made.
     """
     read = reader(site)
@@ -103,10 +104,10 @@ def publish_beside(site: Path, settings: Settings, progress: Progress,
             sizes[WHOLE] = [page(f"{folder}/index.html"), *(p for (p,) in sizes.values())]
         for name, pages in sizes.items():
             if settings.single_files:
-                (site / folder / f"{name}{BESIDE}").write_text(one_file(pages, page, read),
-                                                               encoding="utf-8")
+                (site / folder / f"{name}{BESIDE}").write_text(
+                    one_file(pages, page, read, language), encoding="utf-8")
             if settings.pdf:
-                (site / folder / f"{name}.pdf").write_bytes(paper(pages, read))
+                (site / folder / f"{name}.pdf").write_bytes(paper(pages, read, language))
             progress.step()
 
 

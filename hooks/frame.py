@@ -45,7 +45,7 @@ class PageText:
 class SiteFrame:
     """What the site builder has made of all that is no pattern: the fixed pages and files.
 
-    Pages of patterns have these `units`.
+    Pages of patterns have these `units`, and files beside them this `language`.
     """
 
     config: MkDocsConfig
@@ -53,6 +53,7 @@ class SiteFrame:
     nav: Navigation
     env: Environment
     units: str = CM_FIRST
+    language: str = "en"
     _turn: threading.RLock = field(default_factory=threading.RLock)
 
     @property
@@ -104,7 +105,8 @@ class SiteFrame:
             return None
         sizes = first.facts.sizes.values() if whole else ()
         chosen = [first, *(page(f"{folder}/{size}.html") for size in sizes)]
-        return one_file(chosen, page, read).encode() if single else paper(chosen, read)
+        return one_file(chosen, page, read, self.language).encode() if single \
+            else paper(chosen, read, self.language)
 
 
 def reloads() -> bool:

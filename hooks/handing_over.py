@@ -59,9 +59,10 @@ def _files(frame: SiteFrame, patterns: Sequence[Result], progress: Progress
             chosen[WHOLE] = [_with_sizes(first), *sizes]
         for name, pages in chosen.items():
             if single:
-                yield f"{each.slug}/{name}.html", one_file(pages, page, read).encode()
+                yield f"{each.slug}/{name}.html", one_file(pages, page, read,
+                                                               frame.language).encode()
             if settings.pdf:
-                yield f"{each.slug}/{name}.pdf", paper(pages, read)
+                yield f"{each.slug}/{name}.pdf", paper(pages, read, frame.language)
             progress.step()
 
 

@@ -38,13 +38,14 @@ class NoPaper(Exception):
     """The library that makes PDFs, or one that it needs, is not there; says what to install."""
 
 
-def paper(pages: Sequence[Page], read: FileReader) -> bytes:
+def paper(pages: Sequence[Page], read: FileReader, language: str = "en") -> bytes:
     """Return pages of the site as one PDF, each page's headings its bookmarks.
 
     Tagged as PDF/UA-1 asks, so that a screen reader reads the steps in order. Links between the
-    pages lead within it; others are left as their text. Raises NoPaper when it cannot be made.
+    pages lead within it; others are left as their text. `language` is that of the collection.
+    Raises NoPaper when it cannot be made.
     """
-    html = _document(pages, read)
+    html = _document(pages, read, language)
     try:
         from weasyprint import HTML
     except (ImportError, OSError) as fault:
@@ -56,13 +57,13 @@ def paper(pages: Sequence[Page], read: FileReader) -> bytes:
     return made
 
 
-def _document(pages: Sequence[Page], read: FileReader) -> str:
+def _document(pages: Sequence[Page], read: FileReader, language: str) -> str:
     first = pages[0]
     prefixes = {page.path: f"{section_id(page.path)}--" for page in pages}
     sections = "\n".join(f'<section class="wb-part" id="{section_id(page.path)}">\n'
                          f"{_printable(article_within(page, prefixes, read))}\n</section>"
                          for page in pages)
-    return (f'<!doctype html>\n<html lang="{first.language}" class="wb-paper">\n'
+    return (f'<!doctype html>\n<html lang="{language}" class="wb-paper">\n'
             '<head><meta charset="utf-8">\n'
             f"<title>{escape(first.title, quote=False)}</title>\n"
             f"<style>{styles(pages, read)}</style>{running_head(first.facts)}\n</head>\n"

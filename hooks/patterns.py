@@ -196,7 +196,8 @@ def on_env(env: Environment, config: MkDocsConfig, files: Files) -> Environment:
     collection = _collection[-1]
     env.globals |= {"language": collection.language, "contact": collection.contact,
                     "texts": FRAME_TEXTS}
-    _frames.append(SiteFrame(config, files, _navigation[0], env, collection.units))
+    _frames.append(SiteFrame(config, files, _navigation[0], env, collection.units,
+                             collection.language))
     return env
 
 
@@ -258,7 +259,7 @@ def _publish(config: MkDocsConfig) -> None:
     apart = None
     try:
         publish_beside(site, Settings.read(config.extra), _progress[0],
-                       frozenset(each.slug for each in _handed))
+                       frozenset(each.slug for each in _handed), _collection[-1].language)
         if not _served[0]:
             apart = hand_over(_frames[-1], _handed, _building[-1].site_dir, _progress[0])
     except (NoPaper, NoPicture, BadTarget) as fault:

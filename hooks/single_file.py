@@ -27,7 +27,6 @@ READING = re.compile(r"(techniques|bands|closings)/(?!index\b)[^/]+\.html|abbrev
 
 _ARTICLE = re.compile(r"<article\b[^>]*>")
 _BODY = re.compile(r"<body\b[^>]*>")
-_LANGUAGE = re.compile(r'<html\b[^>]*? lang="([^"]*)"')
 _TITLE = re.compile(r"<h1\b[^>]*>(.*?)</h1>", re.DOTALL)
 _FOR_DESIGNERS = re.compile(r'<h2\b[^>]* id="source"')
 _ENDS = re.compile(r"<h2\b|</article>")
@@ -115,12 +114,6 @@ class Page:
             return self.facts.heading
         found = _TITLE.search(self.article)
         return unescape(re.sub(r"<[^>]+>", "", found[1])).strip() if found else self.path
-
-    @cached_property
-    def language(self) -> str:
-        """The language of the page, as HTML names it."""
-        found = _LANGUAGE.search(self.html)
-        return found[1] if found else "en"
 
     def at(self, target: str) -> str:
         """Return the path in the site that a link of this page leads to."""
@@ -214,11 +207,13 @@ def _read(path: str, read_page: Callable[[str], Page]) -> Page:
     return read_page(whole).section(anchor) if anchor else read_page(path).for_knitters()
 
 
-def one_file(pages: Sequence[Page], read_page: Callable[[str], Page], read: FileReader) -> str:
+def one_file(pages: Sequence[Page], read_page: Callable[[str], Page], read: FileReader,
+             language: str = "en") -> str:
     """Return pages, and the reading they link to, as one HTML document with its policy.
 
     The ids of a page alone stay as they are, so that what is kept about a step is found again; of
-    several pages, a script gives them back to the one that is shown.
+    several pages, a script gives them back to the one that is shown. `language` is that of the
+    collection, as HTML names it.
     """
     first = pages[0]
     together = parts(pages, read_page)
@@ -231,7 +226,7 @@ def one_file(pages: Sequence[Page], read_page: Callable[[str], Page], read: File
         for page in together)
     body = _BODY.search(first.html)
     return guard(
-        f'<!doctype html>\n<html lang="{first.language}" class="wb-alone">\n'
+        f'<!doctype html>\n<html lang="{language}" class="wb-alone">\n'
         '<head><meta charset="utf-8">\n'
         f'<meta name="viewport" content="width=device-width,initial-scale=1">\n'
         f"<title>{escape(first.title, quote=False)}</title>\n{_icon(read)}\n"

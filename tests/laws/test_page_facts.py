@@ -241,7 +241,6 @@ INDEX = "it takes the tags out of the texts that the site builder's index of sea
 NAMED = {
     ("policy", "_INLINE"): THEME, ("policy", "_CHARSET"): THEME,
     ("single_file", "_ARTICLE"): THEME, ("single_file", "_BODY"): THEME,
-    ("single_file", "_LANGUAGE"): THEME,
     ("single_file", "_ANCHORS"): THEME, ("single_file", "_STYLE"): THEME,
     ("single_file", "_SCRIPT"): THEME, ("single_file", "_LINK"): WHOLE,
     ("single_file", "_IDS"): WHOLE, ("single_file", "_WITHIN"): WHOLE,

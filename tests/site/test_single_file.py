@@ -62,6 +62,14 @@ def whole_pattern(site: Path, folder: str) -> str:
                     lambda path: (site / path).read_bytes())
 
 
+@pytest.mark.parametrize("language", ["en", "nl"])
+def test_one_file_is_in_the_language_of_its_collection(language: str) -> None:
+    """HTML, 3.2.6.2: the root says it; the page, which may say another, is not asked."""
+    alone = Page("patterns/a/m.html", '<html lang="de"><body><article><h1>A</h1></article></body>')
+    html = one_file([alone], lambda path: alone, lambda path: b"", language)
+    assert re.search(r'<html lang="([^"]*)"', html).group(1) == language  # type: ignore[union-attr]
+
+
 def test_every_size_has_its_file_and_its_page_links_to_it(site: Path) -> None:
     beside = sorted(site.glob("patterns/*/*-single-file.html"))
     sizes = [p for p in sorted(site.glob("patterns/*/*.html"))
