@@ -10,7 +10,7 @@ from ..core.counts import UP, Unit
 from ..core.expression import Expression, Operand, Rounded, Sum, Term
 from ..core.operands import Role
 from ..fabric.yarn import stitch_mass
-from ..markup.html import esc, headed, items
+from ..markup.html import esc, fold, items
 from ..pattern.edges import EdgeShape, EdgeSpec, Offer
 from ..pattern.fabrics import Fabric, Materials, Yarn
 from ..pattern.model import GarmentSpec
@@ -31,11 +31,11 @@ def pieces_first(spec: GarmentSpec | None, materials: Materials, edges: Mapping[
                         "wb-list") if plans else ""
 
 
-def pieces_headed(spec: GarmentSpec | None, materials: Materials, edges: Mapping[str, EdgeSpec],
+def pieces_folded(spec: GarmentSpec | None, materials: Materials, edges: Mapping[str, EdgeSpec],
                   size: SizeProof) -> str:
-    """The same with its heading, for what stands within an element."""
+    """The same for the page of a size, closed until it is opened."""
     pieces = pieces_first(spec, materials, edges, size)
-    return headed(HEADING, ANCHOR) + pieces if pieces else ""
+    return fold(HEADING, ANCHOR, pieces) if pieces else ""
 
 
 def listed(spec: GarmentSpec | None, size: SizeProof) -> Iterator[str]:

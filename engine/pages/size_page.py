@@ -55,7 +55,7 @@ from .corrected_places import put_right_in, put_right_now
 from .cover import cover
 from .figures import AROUND_HOLES, ShownFigure, divides
 from .garment_facts import garment_facts, garment_workings, required_yarns, worked
-from .hung_on import pieces_headed
+from .hung_on import pieces_folded
 from .materials import holds, machine, materials, needles_wanted, slips
 from .outer_edge import outer_edge_worked
 from .page_facts import size_facts
@@ -83,7 +83,7 @@ def size_page(pattern: Pattern, size: SizeProof, common: Shared, advice: SizeAdv
             _top(pattern, size, common, advice, parts),
             '</div>\n<div class="wb-work">\n',
             on_the_page(pattern.designer_notes, size, after=False),
-            pieces_headed(pattern.garment, pattern.materials, pattern.edges, size),
+            pieces_folded(pattern.garment, pattern.materials, pattern.edges, size),
             headed(order.ORDER, "order"), listed(parts), words.HOW_TO_READ,
             *_before(pattern, size, common, advice, outlines),
             sections_of(parts), on_the_page(pattern.designer_notes, size, after=True),

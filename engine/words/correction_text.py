@@ -50,8 +50,9 @@ def in_your_size(one: Correction, places: Sequence[CorrectedPlace] = (), mine: s
 
 def at_the_head(one: Correction, mine: str = "") -> str:
     """A correction of the present version, at the head of the page of a size, as HTML."""
-    return (f'<aside class="wb-corrected-now"><b>Corrected in {esc(one.version)}:</b> '
-            f"{esc(one.text)}{_yours(mine)}</aside>\n")
+    return (f'<aside class="wb-corrected-now"><details class="wb-fold"><summary><b>Corrected in '
+            f"{esc(one.version)}: what changed</b></summary><div>{esc(one.text)}{_yours(mine)}"
+            "</div></details></aside>\n")
 
 
 def _yours(mine: str) -> str:
