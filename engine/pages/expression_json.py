@@ -187,8 +187,7 @@ def expression_schema() -> dict[str, Any]:
 
 
 # The keys of every kind of expression, those it always has and those it may have.
-_Keys = tuple[tuple[str, ...], tuple[str, ...]]
-_KEYS: Mapping[str, _Keys] = {
+_KEYS: Mapping[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
     "operand": (("role", "value"), ("unit", "name", "source")),
     "count": (("role", "of"), ("name",)),
     **dict.fromkeys((kind.name for kind in CALCULATIONS.values()), (("of",), ())),
