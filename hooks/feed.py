@@ -1,4 +1,4 @@
-"""The feed of a site: its patterns and what was put right in them (Atom, RFC 4287).
+"""The feed of a site: its patterns, what was put right in them and withdrawn (Atom, RFC 4287).
 
 Its only clock is the dates in the sources. An entry is named by an address, so there is a feed only
 where the settings say at which address the site stands.
@@ -13,8 +13,10 @@ from xml.etree.ElementTree import Element, SubElement, indent, tostring
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.structure.files import File, Files
 from walebook.pattern.collection import CollectionSettings
+from walebook.pattern.corrections import WithdrawnSize
 from walebook.pattern.former_patterns import FormerPattern
-from walebook.words.former_text import gone_plain, summary
+from walebook.source.fabric_reading import size_slug
+from walebook.words.former_text import gone_plain, size_summary, size_withdrawn, summary
 from walebook.words.site_files import corrected_entry
 from walebook_site.results import Results, names_before
 
@@ -72,15 +74,23 @@ def _former(base: str, one: FormerPattern, author: str) -> dict[str, str]:
 
 def _entries(base: str, slug: str, date: str, news: Mapping[str, Any], first_slug: str
              ) -> Iterator[dict[str, str]]:
-    """The pattern, dated by its first correction or else its version, and each correction.
+    """The pattern, dated by its first correction or else its version; each correction and each
+    size that was withdrawn, with a link to the page that says so.
 
     A pattern that was renamed keeps the names of its entries (RFC 4287, 4.2.6).
     """
     page, name = (f"{base}patterns/{each}/index.html" for each in (slug, first_slug))
-    first = min([date, *(when for when, *_ in news["corrections"])])
+    withdrawn = [WithdrawnSize(*each) for each in news["withdrawn"]]
+    first = min([date, *(when for when, *_ in news["corrections"]),
+                 *(one.date for one in withdrawn)])
     same = {"link": page, "author": news["designer"]}
     yield {**same, "id": name, "title": news["title"], "updated": _at(first),
            "summary": news["summary"]}
+    for one in withdrawn:
+        where = size_slug(one.label)
+        yield {**same, "link": f"{base}patterns/{slug}/{where}.html", "updated": _at(one.date),
+               "id": f"{name}#withdrawn-{where}", "summary": size_withdrawn(one),
+               "title": size_summary(news["title"], one.label, withdrawn=True).rstrip(".")}
     count_on: dict[str, int] = {}
     for when, text, release, sizes in reversed(news["corrections"]):
         count_on[when] = count_on.get(when, 0) + 1

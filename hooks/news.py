@@ -13,4 +13,5 @@ def news_of(pattern: Pattern) -> dict[str, Any]:
     return {"title": pattern.title, "version": pattern.version, "designer": pattern.designer,
             "summary": pattern.summary,
             "corrections": [[one.date, one.text, one.version, list(one.sizes)]
-                            for one in pattern.corrections]}
+                            for one in pattern.corrections],
+            "withdrawn": [list(one) for one in pattern.withdrawn_sizes]}

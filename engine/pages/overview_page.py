@@ -21,6 +21,7 @@ from ..words import correction_text
 from ..words import overview_page_text as words
 from ..words import page_headings as headings
 from ..words.band_ends import band_ends
+from ..words.former_text import size_withdrawn
 from ..words.pieces_first import HEADING as PIECES_FIRST
 from ..words.rolling import lower_edges_roll
 from .cautions import cautions
@@ -118,7 +119,8 @@ def _charts(charts: Mapping[str, StitchChart], sample: SizeProof) -> Iterable[st
 
 
 def _corrections(pattern: Pattern) -> str:
-    made = items(map(correction_text.corrected, pattern.corrections), "wb-list")
+    gone = (esc(size_withdrawn(one)) for one in pattern.withdrawn_sizes)
+    made = items([*gone, *map(correction_text.corrected, pattern.corrections)], "wb-list")
     return facts(words.credits_of(pattern)) + (made or correction_text.NONE)
 
 

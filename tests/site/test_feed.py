@@ -22,7 +22,7 @@ ADDRESS = "https://lantern-lane.example/knits/"
 NEWS = {"title": "Harbour & Co <front>", "version": "1.1.0", "designer": "Wren Ashdown",
         "summary": "A front.", "corrections": [
             ["2026-11-03", "Second of the day.", "1.1.0", ["S", "M"]],
-            ["2026-11-03", "First of the day.", "", []]]}
+            ["2026-11-03", "First of the day.", "", []]], "withdrawn": []}
 
 
 @pytest.fixture(scope="module")
@@ -81,6 +81,21 @@ def test_who_reads_the_feed_alone_learns_of_a_renamed_and_a_withdrawn_pattern() 
         assert said(one.find(f"{ATOM}author"), "name") == "Lantern Lane"
     ids = [said(one, "id") for one in entries(text)]
     assert len(ids) == 5 == len(set(ids))
+
+
+def test_who_reads_the_feed_alone_learns_of_a_withdrawn_size() -> None:
+    gone = ["24 months", "2026-11-20", "Too short."]
+    patterns = [("front", "2026-12-04", NEWS | {"corrections": [], "withdrawn": [gone]})]
+    found = {said(one, "title"): one for one in entries(feed("Lane", ADDRESS, patterns))}
+    one = found["Harbour & Co <front>: the size 24 months was withdrawn"]
+    assert said(one, "updated") == "2026-11-20T00:00:00Z"
+    assert said(one, "summary") == (
+        "The designer withdrew the size 24 months on 2026-11-20. Too short.")
+    assert one.find(f"{ATOM}link").attrib["href"] == f"{ADDRESS}patterns/front/24-months.html"
+    assert said(one.find(f"{ATOM}author"), "name") == "Wren Ashdown"
+    assert said(found["Harbour & Co <front>"], "updated") == "2026-11-20T00:00:00Z", "not later"
+    ids = [said(each, "id") for each in found.values()]
+    assert len(set(ids)) == 2
 
 
 def test_entries_of_a_renamed_pattern_keep_their_names() -> None:

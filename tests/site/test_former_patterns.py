@@ -149,9 +149,16 @@ def test_a_page_stays_where_a_size_was_withdrawn(loaded: Commands, tmp_path: Pat
     text = (site / "5x.html").read_text(encoding="utf-8")
     assert 'href="index.html"' in text and 'id="wb-facts"' not in text
     assert not (site / "5x-single-file.html").exists()
+    overview = said(site / "index.html")
+    assert "The designer withdrew the size 5X on 2026-11-20. Too <wide> for the bed." in overview
+    with (root / "mkdocs.yml").open("a", encoding="utf-8") as settings:
+        settings.write("site_url: https://lantern-lane.example/\n")
+    assert loaded.run(root, "mkdocs", "build", "--strict").code == 0
+    feed = (root / "site" / "corrections.xml").read_text(encoding="utf-8")
+    assert f"{title}: the size 5X was withdrawn" in feed
     files = json.loads((site / "files.json").read_text(encoding="utf-8"))
     assert "patterns/harbour-front/5x.html" not in str(files), "it would cover a saved size"
-    assert "5X" not in said(site / "index.html")
+    assert 'href="5x.html' not in (site / "index.html").read_text(encoding="utf-8")
 
 
 @pytest.mark.parametrize(("entry", "code", "text"), [
