@@ -82,9 +82,8 @@ def _recorded(prover: Prover, folder: Folder, made: Proved) -> bool:
     path = prover.reading.root / "patterns" / folder.slug / RECORD
     moved, name = _moved(prover, folder, made), f"patterns/{folder.slug}/{RECORD}"
     assert made.proof is not None
-    if moved and moved.found and moved.before == moved.after:
-        print(visible(f"{name} was not written: version {moved.after} has other counts than it was "
-                      f"published with. Raise it to {moved.wanted} or above first."))
+    if moved and not moved.has_risen:
+        print(visible(f"{name} was not written: {_too_low(moved)}"))
         return False
     text = record_of(made.proof, prover.sources_digest(folder, made.depends))
     if text == folder.record:
@@ -97,6 +96,16 @@ def _recorded(prover: Prover, folder: Folder, made: Proved) -> bool:
         return False
     print(visible(f"{name} has version {made.proof.pattern.version}."))
     return True
+
+
+def _too_low(moved: Moved) -> str:
+    """Why a version cannot be recorded after the one before, and which can."""
+    if not moved.found:
+        return f"version {moved.after} is below {moved.before}. Raise it to {moved.before} or " \
+            "above first."
+    than = "it" if moved.before == moved.after else f"version {moved.before}"
+    return f"version {moved.after} has other counts than {than} was published with. Raise it to " \
+        f"{moved.wanted} or above first."
 
 
 def _write(path: Path, text: str) -> None:

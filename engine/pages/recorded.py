@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from hashlib import sha256
 from typing import Any
@@ -42,14 +42,27 @@ class Moved:
         return next_version(self.before, part_that_rises(self.found))
 
     @property
+    def has_risen(self) -> bool:
+        """True where the version rose as far as what moved takes, or nothing moved."""
+        return (numbers(self.after) >= numbers(self.before) and not self.found) or has_risen(
+            self.before, self.after, part_that_rises(self.found))
+
+    def is_corrected(self, corrections: Iterable[Correction]) -> bool:
+        """True where a correction names a version since the published one, or none is needed: for
+        who knits a size that there was, nothing moved where sizes alone came or went."""
+        if all(one.is_whole and not one.key.place for one in self.found):
+            return True
+        named = [numbers(one.version) for one in corrections if one.version]
+        return any(numbers(self.before) < each <= numbers(self.after) for each in named)
+
+    @property
     def draft(self) -> tuple[Correction, ...]:
         """The draft of the correction, in as many as its texts take; none where nothing moved."""
         if not self.found:
             return ()
-        risen = has_risen(self.before, self.after, part_that_rises(self.found))
         every, moved = self.side.sizes, {one.key.size for one in self.found}
         sizes = () if moved >= set(every) else tuple(size for size in every if size in moved)
-        one = Correction(date="", text="", version=self.after if risen else self.wanted,
+        one = Correction(date="", text="", version=self.after if self.has_risen else self.wanted,
                          sizes=sizes)
         return tuple(replace(one, text=text) for text in
                      words.corrections_text(every, self.found, self.side.titles))
@@ -159,8 +172,11 @@ def recorded_findings(proof: Proof, text: str, file: str, sources: str) -> tuple
         return ()
     wanted, titles = words.at_least(moved.wanted), moved.side.titles
     if numbers(moved.after) > numbers(moved.before):
-        if has_risen(moved.before, moved.after, part_that_rises(moved.found)):
-            return ()
+        if moved.has_risen:
+            return () if moved.is_corrected(proof.pattern.corrections) else (
+                note(Severity.CAUTION, "no-correction", place, expected=words.named(moved.after),
+                     found=words.moved_text(moved.before, moved.found, titles),
+                     remedy=words.write_this(slug, moved.draft[0])),)
         return (note(Severity.WARNING, "version-rise", place, expected=wanted,
                      found=words.rise_text(moved.before, moved.after, moved.found, titles),
                      remedy=words.write_correction(slug)),)

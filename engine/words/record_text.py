@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from ..compare.compared_facts import FactKind
 from ..compare.differences import FactDifference
 from ..core.text import series
+from ..pattern.corrections import Correction
 from .moved import ROWS_TAKEN
 
 LONGEST = 600  # characters of a correction in a source
@@ -48,6 +49,19 @@ def below_text(before: str, after: str) -> str:
 def at_least(version: str) -> str:
     """Which version is expected."""
     return f"version {version} or above"
+
+
+def named(version: str) -> str:
+    """Which correction is expected."""
+    return f"a correction that names version {version}"
+
+
+def write_this(slug: str, draft: Correction) -> str:
+    """The draft of a correction that is missing, as an entry of a source."""
+    sizes = f", sizes: [{', '.join(draft.sizes)}]" if draft.sizes else ""
+    return (f"Knitters read in a correction what moved. Write one, such as {{date: (its day), "
+            f'version: {draft.version}{sizes}, text: "{draft.text}"}}: walebook record {slug} '
+            "--draft drafts it.")
 
 
 def write_correction(slug: str) -> str:

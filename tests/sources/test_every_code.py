@@ -100,6 +100,7 @@ MADE: dict[str, Callable[[Path], None]] = {
     "units-apart": lambda folder: charted(folder, "in: {S: 32–34", "in: {S: 42–44"),
     "bad-record": lambda folder: recorded(folder, "1", spoiled=True),
     "count-moved": lambda folder: recorded(folder, "1"),
+    "no-correction": lambda folder: recorded(folder, "2.0.0"),
     "version-rise": lambda folder: recorded(folder, "1.0.1"),
     "accepted-gone": lambda folder: source(
         folder, f"accepted: [chart-remark 01234567]\n{SMALLEST}"),

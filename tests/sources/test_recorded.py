@@ -24,6 +24,7 @@ from walebook_site.command import main
 
 from tests.whole_collection import ROOT
 
+CORRECTED = 'corrections:\n  - {{date: 2026-11-20, version: "{}", text: Longer.}}\n'
 LONGER = ("M: 208", "M: 216")
 SECOND = """\
   plain:
@@ -61,7 +62,7 @@ def found(root: Path, capsys: pytest.CaptureFixture[str]) -> dict[str, dict]:
     capsys.readouterr()
     main(["check", "--json", "--root", str(root)])
     return {one["code"]: one for one in json.loads(capsys.readouterr().out)["findings"]
-            if one["code"] in ("count-moved", "version-rise", "bad-record")}
+            if one["code"] in ("count-moved", "version-rise", "bad-record", "no-correction")}
 
 
 def drafted(root: Path, capsys: pytest.CaptureFixture[str]) -> list[dict]:
@@ -89,7 +90,7 @@ def test_a_count_that_moves_under_its_version_is_an_error(store, capsys):
 
 
 def test_a_version_that_rose_is_enough(store, capsys):
-    write(store, changed(LONGER, raised("1.1.0")))
+    write(store, changed(LONGER, raised("1.1.0")) + CORRECTED.format("1.1.0"))
     assert not found(store, capsys)
 
 
@@ -101,6 +102,54 @@ def test_a_version_that_rose_too_little_is_a_warning(store, capsys, version, tex
     write(store, changed(raised(version), text=text))
     one = found(store, capsys)["version-rise"]
     assert (one["severity"], one["expected"]) == ("warning", f"version {wanted} or above")
+
+
+def test_a_version_that_rose_too_little_is_not_recorded(store, capsys):
+    record = store / "patterns" / SLUG / "published.json"
+    before = record.read_bytes()
+    write(store, changed(LONGER, raised("1.0.1")))
+    capsys.readouterr()
+    assert main(["record", SLUG, "--root", str(store)]) == 1
+    assert capsys.readouterr().out == (
+        f"patterns/{SLUG}/published.json was not written: version 1.0.1 has other counts than "
+        "version 1.0.0 was published with. Raise it to 1.1.0 or above first.\n")
+    assert record.read_bytes() == before
+    assert found(store, capsys)["version-rise"]["severity"] == "warning", "it is said again"
+    write(store, changed(LONGER, raised("1.1.0")))
+    assert main(["record", SLUG, "--root", str(store)]) == 0
+
+
+@pytest.mark.parametrize("version", ["0.9.0", "0.9"])
+def test_a_version_below_the_recorded_one_is_not_recorded(store, capsys, version):
+    write(store, changed(raised(version)))
+    assert main(["record", SLUG, "--root", str(store)]) == 1
+    assert "Raise it to 1.0.0 or above first." in capsys.readouterr().out
+
+
+def test_moved_counts_without_a_correction_are_a_caution_with_the_draft(store, capsys):
+    write(store, changed(LONGER, raised("1.1.0")))
+    one = found(store, capsys)["no-correction"]
+    assert (one["severity"], one["line"], one["column"]) == ("caution", 2, 10)
+    assert one["expected"] == "a correction that names version 1.1.0"
+    (entry,) = drafted(store, capsys)
+    assert entry["text"] in one["remedy"] and "sizes: [M]" in one["remedy"]
+
+
+@pytest.mark.parametrize(("version", "is_enough"), [
+    ("1.1.0", True), ("1.1", True), ("1.0.0", False)])
+def test_a_correction_that_names_the_version_is_enough(store, capsys, version, is_enough):
+    write(store, changed(LONGER, raised("1.1.0")) + CORRECTED.format(version))
+    assert ("no-correction" not in found(store, capsys)) is is_enough
+
+
+def test_a_new_or_withdrawn_size_alone_takes_no_correction(store, capsys):
+    """Nothing moved for who knits another size."""
+    more = BAND.replace("[S, M]", "[S, M, L]").replace("M: 208", "M: 208, L: 216")
+    write(store, changed(raised("1.1.0"), text=more))
+    assert not found(store, capsys)
+    assert main(["record", SLUG, "--root", str(store)]) == 0
+    write(store, changed(raised("2.0.0")) + "withdrawn_sizes: [{label: L, date: 2026-11-27}]\n")
+    assert not found(store, capsys)
 
 
 def test_a_version_below_the_published_one_is_an_error(store, capsys):
