@@ -25,6 +25,7 @@ from pathlib import Path
 from typing import Any
 
 from walebook.pages import write_pages
+from walebook.program import whole_programs
 from walebook.proof import proof as proving
 from walebook.proof import texts, verdict
 from walebook_site import sources
@@ -72,7 +73,7 @@ SHARED, TOLD = "beds and charts", "words, drawings, pages"
 # Which function, by the module that calls it, is which stage.
 STAGES = ((sources, "bed_of", SHARED), (sources, "chart_of", SHARED),
           (texts, "judge", "findings and yarn"), (verdict, "prove", "shape and plan"),
-          (proving, "piece_program", "program"), (proving, "band_program", "program"),
+          (whole_programs, "piece_program", "program"), (proving, "band_program", "program"),
           (proving, "lay_out_band", "program"), (proving, "run", "bed"))
 
 
