@@ -42,10 +42,11 @@ def digest_of_code(files: Mapping[Path, bytes]) -> str:
     for name in _LIBRARIES:
         hashed.update(f"{name} {_release(name)}\n".encode())
     for package in CODE:
-        folder = folder_of(package)
+        folder = f"{folder_of(package).as_posix()}/"
         for path, digest in files.items():
-            if path.is_relative_to(folder):
-                hashed.update(f"{path.relative_to(folder).as_posix()}\n".encode())
+            name = path.as_posix()
+            if name.startswith(folder):
+                hashed.update(f"{name.removeprefix(folder)}\n".encode())
                 hashed.update(digest)
     return hashed.hexdigest()
 
