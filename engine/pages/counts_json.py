@@ -216,13 +216,14 @@ def _joined_to(first: dict[str, Any], *more: str | dict[str, Any]) -> str:
 
 
 def _entry(figure: ShownFigure, tree: Tree) -> str:
-    return _joined_to({"value": figure.value, "unit": figure.unit, "working": figure.working},
-                      _expressed(figure.made, tree))
+    value = figure.value if isinstance(figure.value, int) else list(figure.value)
+    return (f'{{"value": {value}, "unit": {_json(figure.unit)}, '
+            f'"working": {_json(figure.working)}, {_expressed(figure.made, tree)}}}')
 
 
 def _counted(count: Count, tree: Tree) -> str:
-    data = {"value": count.value, "unit": count.unit.value, "working": working_of(count)}
-    return _joined_to(data, _expressed(count.made, tree))
+    return (f'{{"value": {count.value}, "unit": {_json(count.unit.value)}, '
+            f'"working": {_json(working_of(count))}, {_expressed(count.made, tree)}}}')
 
 
 def _expressed(made: Expression | tuple[Expression, ...], tree: Tree) -> str:
