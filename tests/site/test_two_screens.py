@@ -1,7 +1,7 @@
-"""The garment and the whole order of work stand within two screens of a phone of 360 by 740 px.
+"""What an overview shows on one screen of a phone of 360 by 740 px, and a page of a size on two.
 
-The rule is the makers' own: whoever opens the page of a size sees what it is, and what she does in
-which order, before anything else is read.
+The rule is the makers' own: whoever opens an overview sees at once whether it is for her; whoever
+opens the page of a size sees what it is, and what she does in which order, before anything else.
 """
 
 from __future__ import annotations
@@ -38,6 +38,22 @@ def test_the_order_of_work_ends_within_two_screens(site: Path, address: str, pho
             beyond[at] = round(end / 740, 2)
     assert len(pages) > 40
     assert not beyond, f"screens to the end of the list: {beyond}"
+
+
+def test_what_a_pattern_is_stands_on_the_first_screen_of_its_overview(
+        site: Path, address: str, phone: Page):
+    """Picture, what it is, sizes, bodies, yarn, machine and skills."""
+    beyond, overviews = {}, sorted(site.glob("patterns/*/index.html"))
+    for page in overviews:
+        at = page.relative_to(site).as_posix()
+        phone.goto(f"{address}/{at}", wait_until="domcontentloaded")
+        phone.evaluate("document.fonts.ready")
+        wide, end = phone.evaluate(LIST_ENDS.replace("ol.wb-order", ".wb-hero dl.wb-facts"))
+        assert wide > 0, f"no facts on {at}"
+        if end > 740:
+            beyond[at] = round(end)
+    assert len(overviews) > 40
+    assert not beyond, f"px to the end of the facts: {beyond}"
 
 
 def test_what_comes_before_the_order_of_work_is_closed_but_can_be_opened(
