@@ -9,7 +9,7 @@ from collections.abc import Callable, Mapping
 from . import own_gauge_door, try_door
 
 _DOORS: Mapping[str, Callable[[str], str]] = {
-    "my gauge": own_gauge_door.answer, "try it": try_door.answer}
+    "my-gauge": own_gauge_door.answer, "try-it": try_door.answer}
 
 
 def answer(request: str) -> str:
@@ -17,4 +17,4 @@ def answer(request: str) -> str:
 
     Without a name it is that of a reader's own gauge.
     """
-    return _DOORS[json.loads(request).get("door", "my gauge")](request)
+    return _DOORS[json.loads(request).get("door", "my-gauge")](request)

@@ -11,6 +11,7 @@
   const QUIET = 500; // ms without a change, until a text is checked
   const GROUP = "try-it"; // what a device saves for this page
   const AFTER = says.yourTextIs;
+  const DOOR = "try-it"; // of the engine: engine/pages/doors.py
   const BLANK = "";
   /** @type {Record<string, [one: string, many: string]>} */
   const SEVERITIES = { error: [says.error, "errors"], warning: [says.warning, "warnings"],
@@ -69,7 +70,7 @@
     const asked = texts;
     const { own_chart: own, source, ...more } = asked;
     try {
-      const answer = /** @type {wb.TryAnswer} */ (await runtime.ask(folder, { door: says.tryIt, ...more, source,
+      const answer = /** @type {wb.TryAnswer} */ (await runtime.ask(folder, { door: DOOR, ...more, source,
         size: size.value, beds: start.beds, charts: own ? { ...start.charts, own } : start.charts,
         units: start.units }, progress, AFTER));
       if (texts === asked) draw(answer);

@@ -19,7 +19,6 @@ const TRY_TEXTS = {
     thisPatternAlso: "This pattern also has notes (notes.md). They stand on its overview, which is not shown here, and were not opened.",
     checkingAndKnitting: "Checking, and knitting every size on the virtual bed …",
     loadingOfMb: (round, megabytes) => `Loading: ${round} % of ${megabytes} MB …`,
-    tryIt: "try it",
     noFindings: "No findings.",
     thePageOf: (all, size) => `${all} The page of size ${size} is shown.`,
     thereIsNo: (all) => `${all} There is no page until the errors are mended.`,

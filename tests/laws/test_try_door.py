@@ -34,7 +34,7 @@ SEED = int(os.environ.get("WALEBOOK_SEED", "16"))
 
 def ask(source: str, slug: str = HAT, size: str = "", **more: Any) -> dict[str, Any]:
     folder = Reading(ROOT).folder(slug) if slug in SLUGS else None
-    given = {"door": "try it", "slug": slug, "source": source, "size": size, "units": "cm first",
+    given = {"door": "try-it", "slug": slug, "source": source, "size": size, "units": "cm first",
              **SHELF, **more}
     if folder:
         given |= {"shared": folder.shared, "pictures": dict(folder.pictures),

@@ -92,7 +92,7 @@ def expected(site: Path, source: str, size: str = "", slug: str = HAT) -> dict[s
     start, own = (json.loads((site / "try-it" / f"{name}.json").read_text(encoding="utf-8"))
                   for name in ("start", slug))
     made: dict[str, Any] = json.loads(answer(json.dumps(
-        {"door": "try it", **own, "source": source, "size": size, "beds": start["beds"],
+        {"door": "try-it", **own, "source": source, "size": size, "beds": start["beds"],
          "charts": start["charts"], "units": start["units"]})))
     return made
 

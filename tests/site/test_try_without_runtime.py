@@ -103,7 +103,7 @@ def asked(page: Page) -> dict[str, Any]:
     """What the page asks of the text in its field, but for beds and charts."""
     start = page.evaluate("fetch('try-it/start.json').then((each) => each.json())")
     texts = page.evaluate("walebook.tryFiles.draft().texts")
-    return {"door": "try it", "size": "", "units": start["units"], "beds": start["beds"],
+    return {"door": "try-it", "size": "", "units": start["units"], "beds": start["beds"],
             "charts": start["charts"], **texts}
 
 
@@ -119,3 +119,16 @@ def test_what_is_left_out_of_a_pattern_with_notes_is_said(page: Page) -> None:
     expect(left).to_be_visible()
     opened(page, HAT, "Tideline hat")
     expect(left).to_be_hidden()
+
+
+def test_another_wording_reaches_the_same_door(page: Page) -> None:
+    """Nothing that a reader reads is sent as a name: each text is changed before it is used."""
+    opened(page, HAT, "Tideline hat")
+    page.evaluate("""() => {
+      const says = TRY_TEXTS.tryIt;
+      for (const [key, text] of Object.entries(says)) {
+        if (typeof text === "string") says[key] = `Reworded: ${text}`;
+      }
+    }""")
+    page.get_by_role("button", name="Check and show the page").click()
+    expect(page.frame_locator(".wb-try-frame").locator("h1")).to_contain_text("Tideline hat, size")
