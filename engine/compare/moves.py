@@ -39,8 +39,8 @@ class Move:
     """An operand that had the value `before` and has the value `after`.
 
     `names` are what it is called before and after, `place` where the source states it now. With
-    `role` None the calculation itself is another: `names` are then how it was rounded, "" where it
-    was not the rounding that changed.
+    `role` None the calculation itself is another: `names` are then how it was rounded, or
+    `branches` are what was calculated before and what is now.
     """
 
     role: Role | None
@@ -48,6 +48,7 @@ class Move:
     before: Fraction
     after: Fraction
     place: Place | None = None
+    branches: Pair | None = field(default=None, compare=False)
 
 
 def moves(before: Expression, after: Expression, known: Known) -> tuple[Move, ...]:
@@ -103,6 +104,9 @@ def _gauges(before: Fraction, after: Fraction, gauges: GaugePairs) -> Iterator[P
 
 
 def _chosen(before: Chosen, after: Chosen, known: Known) -> Iterator[Move]:
+    fell, falls = ((one.rule, one.why, one.taken is one.candidates[0]) for one in (before, after))
+    if before.value != after.value and fell != falls:
+        yield _other_branch(before, after)
     yield from _walk(before.taken, after.taken, known)
     yield from _walk(before.candidates[0], after.candidates[0], known)
     if len(before.given) == len(after.given) <= _FEW:
@@ -116,7 +120,7 @@ def _alike(before: Expression, after: Expression, known: Known) -> Iterator[Move
             and before.rounding != after.rounding:
         yield Move(None, (str(before.rounding), str(after.rounding)), before.value, after.value)
     elif isinstance(before, LookUp) and before.value != after.value:
-        yield Move(None, ("", ""), before.value, after.value)
+        yield _other_branch(before, after)
     for old, new in zip(inside(before), inside(after), strict=True):
         yield from _walk(old, new, known)
 
@@ -128,7 +132,11 @@ def _otherwise(before: Expression, after: Expression, known: Known) -> Iterator[
         if match := old.get(key):
             yield from _walk(match, one, known)
     if before.value != after.value:
-        yield Move(None, ("", ""), before.value, after.value)
+        yield _other_branch(before, after)
+
+
+def _other_branch(before: Expression, after: Expression) -> Move:
+    return Move(None, ("", ""), before.value, after.value, branches=(before, after))
 
 
 def _named(tree: Expression) -> dict[tuple[Role, str], Operand | Term]:

@@ -12,6 +12,7 @@ from ..core.problems import Problem
 from ..plan.pickup import PickUp
 from ..shape.profile import How, Profile
 from ..shape.schedule import schedule_of
+from .terms.branches import branches_text
 from .terms.operand_words import WORDS, FigureForm
 from .terms.schedules import schedule_text
 from .terms.spelled import figure
@@ -77,7 +78,8 @@ def move_text(move: Move) -> str:
     """What moved, as one phrase: "body_length 52 → 53 cm", "87 → 89 rows above the hem"."""
     if move.role is None:
         old, new = move.names
-        return f"rounded {old} → {new}" if old else "another way of calculating it"
+        return f"calculated otherwise: {branches_text(*move.branches)}" if move.branches else \
+            f"rounded {old} → {new}"
     old, new = (name.strip(" ,") for name in move.names)
     words = WORDS[move.role]
     if words.figure is FigureForm.IN_WORDS:

@@ -75,17 +75,15 @@ REASONS: Mapping[ChoiceReason, str] = {
     ChoiceReason.LEAST_HOLE: "{value}, the least a hole may have",
     ChoiceReason.MITRE: "{value}, at most one after every second row; the fabric gives the rest",
     ChoiceReason.NO_WIDER: "no more than the width, {value}",
-    ChoiceReason.NECK: "{value} so that the neck is nearer to the width asked for ({off} {side})",
-    ChoiceReason.SIDES_MEET: "{value} so that the sides meet ({off} more)",
-    ChoiceReason.SHAPED: "{value} so that it can be shaped ({off} more)",
-    ChoiceReason.ABOVE_UNDERARM:
-        "{value} so that it begins {total} rows above the underarm ({off} {more})",
-    ChoiceReason.EVEN_ROW: "{value} so that it begins on an even row ({off} {more})",
-    ChoiceReason.BEFORE_SHOULDERS:
-        "{value} so that it opens before the shoulders begin ({off} more)",
+    ChoiceReason.NECK: "{value} so that the neck is nearer to the width asked for",
+    ChoiceReason.SIDES_MEET: "{value} so that the sides meet",
+    ChoiceReason.SHAPED: "{value} so that it can be shaped",
+    ChoiceReason.ABOVE_UNDERARM: "{value} so that it begins {total} rows above the underarm",
+    ChoiceReason.EVEN_ROW: "{value} so that it begins on an even row",
+    ChoiceReason.BEFORE_SHOULDERS: "{value} so that it opens before the shoulders begin",
     ChoiceReason.EVEN_BEFORE_SHOULDERS:
-        "{value} so that it opens on an even row before the shoulders begin ({off} more)",
-    ChoiceReason.CLEAR_ROWS: "{value} so that no side is shaped there ({off} more)",
+        "{value} so that it opens on an even row before the shoulders begin",
+    ChoiceReason.CLEAR_ROWS: "{value} so that no side is shaped there",
     ChoiceReason.TOO_FEW: "{value}, as fewer do not stretch so far",
     ChoiceReason.LEAST_SLIT: "{value}, the least a slit may have",
     ChoiceReason.LEAST_LOOP: "{value}, the least a loop may have",
@@ -96,16 +94,25 @@ REASONS: Mapping[ChoiceReason, str] = {
     ChoiceReason.CLEAR_OF_JOIN: "{value} so that no buttonhole lies on a join",
     ChoiceReason.SECTIONS: "{value} so that these {others} sections have {total} {unit}",
     ChoiceReason.BAND: "{value} so that the band has {total} {unit}",
-    ChoiceReason.BUTTONHOLES:
-        "{value} so that the buttonholes divide, clear of ends and joins: {chosen} ({off} from the "
-        "edge)",
+    ChoiceReason.BUTTONHOLES: "{value} so that the buttonholes divide, clear of ends and joins",
     ChoiceReason.NO_ROOM: "{value}, as there is no room for one",
     ChoiceReason.CAP_FITS:
         "{value}, the cap whose edge comes nearest to the armhole's and its ease",
     ChoiceReason.SMALLEST_NAMED: "{value}, the smallest of the figures that the measure names",
     ChoiceReason.LARGEST_NAMED: "{value}, the largest of the figures that the measure names",
 }
-"""Why a choice fell as it did.
+REASON_ENDS: Mapping[ChoiceReason, str] = {
+    ChoiceReason.NECK: " ({off} {side})",
+    ChoiceReason.SIDES_MEET: " ({off} more)",
+    ChoiceReason.SHAPED: " ({off} more)",
+    ChoiceReason.ABOVE_UNDERARM: " ({off} {more})",
+    ChoiceReason.EVEN_ROW: " ({off} {more})",
+    ChoiceReason.BEFORE_SHOULDERS: " ({off} more)",
+    ChoiceReason.EVEN_BEFORE_SHOULDERS: " ({off} more)",
+    ChoiceReason.CLEAR_ROWS: " ({off} more)",
+    ChoiceReason.BUTTONHOLES: ": {chosen} ({off} from the edge)",
+}
+"""Why a choice fell as it did, and what stands behind some reasons where the count is computed.
 
 {value} is what was chosen, {off} what that is worth, {more} and {side} to which side, {chosen} the
 sum that was chosen, {total} and {others} what it must add up to, {unit} what is counted.

@@ -35,7 +35,7 @@ from .as_printed import (
     pitch_as_printed,
     read_back,
 )
-from .calculation_notes import REASONS, note_text
+from .calculation_notes import REASON_ENDS, REASONS, note_text
 from .operand_words import WORDS
 from .spelled import spelled
 
@@ -58,10 +58,10 @@ def working(tree: Expression, unit: Unit) -> str:
     if isinstance(tree, Rounded):
         return _rounded(tree, unit)
     if isinstance(tree, Difference) and isinstance(tree.of, Rounded):
-        return f"{working(tree.of, unit)}, {_sum_text(tree.less, _shown(tree.less))}: {tree.value}"
+        return f"{working(tree.of, unit)}, {sum_text(tree.less, as_shown(tree.less))}: {tree.value}"
     if isinstance(tree, Operand | Term | LookUp):
-        return _sum_text(tree, _shown(tree))
-    return f"{_sum_text(tree, _shown(tree))} = {unit.of(int(tree.value))}"
+        return sum_text(tree, as_shown(tree))
+    return f"{sum_text(tree, as_shown(tree))} = {unit.of(int(tree.value))}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +72,7 @@ class _Closely:
     in_cm: bool
 
 
-def _shown(tree: Expression, extra: int = 0) -> _Closely:
+def as_shown(tree: Expression, extra: int = 0) -> _Closely:
     """How the figures of a sum are printed: where one length is in centimetres, all of them are."""
     units = {WORDS[one.role].long for one in figures_in(tree)}
     return _Closely(extra, in_cm={"mm", "cm"} <= units)
@@ -133,10 +133,10 @@ def _in_cm(mm: Fraction) -> str:
 
 def _summed(tree: Expression, extra: int, places: int) -> str:
     """The sum of a length with its result [mm], or in centimetres where its figures are."""
-    how = _shown(tree, extra)
+    how = as_shown(tree, extra)
     result = f"{decimal(tree.value / 10, places + 1)} cm" if how.in_cm else \
         f"{decimal(tree.value, places)} mm"
-    return f"{_sum_text(tree, how)} = {result}"
+    return f"{sum_text(tree, how)} = {result}"
 
 
 def workings_from(total: Count, counts: Sequence[Count]) -> tuple[str, ...]:
@@ -168,7 +168,7 @@ def _rounded(tree: Rounded, unit: Unit, result: str = "", closer: int = 0) -> st
     value, figure_ = int(tree.value), tree.of.value
     usual = _as_usual(tree, unit)
     result, extra = (result, _extra(tree, result, unit)) if result else usual
-    sum_ = _sum_text(tree.of, _shown(tree.of, max(closer, extra)))
+    sum_ = sum_text(tree.of, as_shown(tree.of, max(closer, extra)))
     if value == figure_:
         return f"{sum_} = {result} {unit.value}"
     half = ", a half goes up" if tree.rounding == NEAREST and figure_.denominator == 2 else ""
@@ -233,7 +233,7 @@ _RANKS: dict[type, tuple[int, str]] = {Sum: (1, " + "), Difference: (1, " − ")
                                        Product: (2, " × "), Quotient: (2, " ÷ ")}
 
 
-def _sum_text(tree: Expression, how: _Closely) -> str:
+def sum_text(tree: Expression, how: _Closely) -> str:
     """A sum as it is written, with brackets where they are needed."""
     if isinstance(tree, FIGURES):
         return spelled(tree.value, tree.role, tree.name, how.extra, in_cm=how.in_cm)
@@ -256,23 +256,23 @@ def _other_text(tree: Expression, how: _Closely) -> str:
     if isinstance(tree, LookUp):
         return f"{tree.key}: {tree.value}"
     if isinstance(tree, Noted):
-        return note_text(tree.note, _spelled_out(tree), _sum_text(tree.of, how), tree.value)
+        return note_text(tree.note, _spelled_out(tree), sum_text(tree.of, how), tree.value)
     if isinstance(tree, WHOLE):
         return str(tree.value)
     if isinstance(tree, Hypotenuse):
-        return f"the slope over {_sum_text(tree.wide, how)} and {_sum_text(tree.high, how)}"
+        return f"the slope over {sum_text(tree.wide, how)} and {sum_text(tree.high, how)}"
     if isinstance(tree, Along):
-        return " + ".join(f"{_sum_text(times, how)} × the slope over {_sum_text(wide, how)} and "
-                          f"{_sum_text(high, how)}" for times, wide, high in tree.stretches)
+        return " + ".join(f"{sum_text(times, how)} × the slope over {sum_text(wide, how)} and "
+                          f"{sum_text(high, how)}" for times, wide, high in tree.stretches)
     if isinstance(tree, Root):
-        return f"the square root of ({_sum_text(tree.of, how)})"
+        return f"the square root of ({sum_text(tree.of, how)})"
     raise KeyError(type(tree))
 
 
 def _within(tree: Expression, least: int, how: _Closely) -> str:
     """A part of a sum, in brackets where it binds less than the sum does."""
     rank, _ = (0, "") if isinstance(tree, Noted) else _RANKS.get(type(tree), (3, ""))
-    return f"({_sum_text(tree, how)})" if rank < least else _sum_text(tree, how)
+    return f"({sum_text(tree, how)})" if rank < least else sum_text(tree, how)
 
 
 def _choice_off(choice: Chosen, unit: Unit) -> Fraction:
@@ -293,7 +293,8 @@ def _why(choice: Chosen, unit: Unit) -> str:
     total = choice.given[0].value if choice.given else 0
     chosen = ""
     if choice.why is ChoiceReason.BUTTONHOLES:
-        chosen = f"{_sum_text(choice.taken, _shown(choice.taken))} = {Unit.STITCHES.of(int(value))}"
-    return REASONS[choice.why].format(
+        made = sum_text(choice.taken, as_shown(choice.taken))
+        chosen = f"{made} = {Unit.STITCHES.of(int(value))}"
+    return (REASONS[choice.why] + REASON_ENDS.get(choice.why, "")).format(
         value=value, off=f"{decimal(abs(off), 1)} mm", more=more, side=side, chosen=chosen,
         total=total, others=len(choice.given), unit=unit.name_of(int(total)))
