@@ -193,6 +193,17 @@ def test_on_a_wide_screen_number_act_and_check_are_read_as_one(
         assert abs(one["first"] - one["top"]) <= 8, one
 
 
+def test_no_name_of_a_part_is_cut_off_at_the_head(walked: Page) -> None:
+    cut = walked.evaluate("""() => walebook.bench.parts.flatMap(part => {
+        walebook.bench.open(part.key);
+        return [...document.querySelectorAll('.wb-bench-top h2, .wb-bench-top h2 *')]
+            .filter(each => each.scrollWidth > each.clientWidth + 1 && each.offsetWidth
+                && getComputedStyle(each).display !== 'inline')
+            .map(each => part.key);
+    })""")
+    assert cut == []
+
+
 def test_no_name_of_a_needle_is_cut_off_at_the_edge_of_its_drawing(walked: Page) -> None:
     cut = walked.evaluate("""() => [...Array(200).keys()].flatMap(end => {
         const work = [...Array(end + 1).keys()].map(n => n - (end >> 1));
