@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from itertools import takewhile
 
 from ..machine.edge_steps import BindOff, TakeOff
 from ..machine.needles import Needles
@@ -32,6 +33,10 @@ from .words import from_to
 _AGAIN = {Reason.AGAIN: "", Reason.AGAIN_ALONG_FOLD: " along the fold",
           Reason.AGAIN_ON_HEM: " on the hem", Reason.AGAIN_ON_RIB: " on the rib"}
 FEET = "<em>Keep your feet clear:</em> weights drop."
+# After more rows weights that were not moved no longer pull at the needles; common practice, no
+# source.
+_MOST_STILL = 20  # [rows]
+_UP = ", and move them up as the work grows"
 
 
 def set_carriage(m: Moment, step: SetCarriage) -> Instruction:
@@ -77,10 +82,19 @@ def hang_weights(m: Moment, step: HangWeights) -> Instruction:
                          "teeth through the zigzag row from below, and run its wire through the "
                          f"teeth above the yarn. {FEET} Hang weights on the comb, the ends first.")
     if step.reason in _AGAIN:
-        return Instruction(text=f"<b>Hang the weights on again,</b> evenly{_AGAIN[step.reason]}.")
+        up = _UP * (_rows_under(m.later) > _MOST_STILL)
+        return Instruction(text=f"<b>Hang the weights on again,</b> evenly{_AGAIN[step.reason]}"
+                           f"{up}.")
     hang = "<b>Hang the weights</b>" if m.earlier_of(Knit) else \
         "After two or three rows <b>hang the weights</b>"
-    return Instruction(text=f"{FEET} {hang} evenly, and move them up as the work grows.")
+    return Instruction(text=f"{FEET} {hang} evenly{_UP}.")
+
+
+def _rows_under(later: Iterable[Step]) -> int:
+    """The rows until all weights come off [rows]."""
+    under = takewhile(lambda s: not isinstance(s, TakeWeightsOff) or s.claws_only or s.needles,
+                      later)
+    return sum(s.rows for s in under if isinstance(s, Knit | TakeOff))
 
 
 def claws_text(needles: Needles, *, moved: bool) -> str:

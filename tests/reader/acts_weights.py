@@ -7,6 +7,10 @@ from tests.reader.knitter import Knitter, act
 from tests.reader.needles import rising, spoken
 from tests.reader.ways import HOLDING
 
+# Rows after which weights that stay where they were hung no longer pull at the needles (common
+# practice, no source).
+MOST_STILL = 20
+
 
 @act("weights_on")
 def weights_on(k: Knitter, said: dict) -> None:
@@ -22,10 +26,21 @@ def weights_on(k: Knitter, said: dict) -> None:
         k.paid("weights on", "weights are hung without a warning before it")
         need(not k.notes.get("unchecked"), "check-missing", "no checkpoint follows the hanging")
         need(k.bed.feeder, "order", "weights wait for the first rows, and no yarn is threaded yet")
+    moved_up(k)
+    if "move them up" not in k.sentence:
+        k.note("still since", k.bed.rows)
     k.bed.weights = True
     need(not on_hem or k.last == "cord_out", "out-of-place",
          "weights go on the hem when the cord is out")
     k.tools["weights"] = True
+
+
+def moved_up(k: Knitter) -> None:
+    """Weights that hang longer than a few rows are moved up as the work grows."""
+    since = k.notes.pop("still since", k.bed.rows)
+    rows = k.bed.rows - int(str(since))
+    if rows > MOST_STILL:
+        k.fault("weights-still", f"over {rows} rows nothing says to move the weights up")
 
 
 @act("caution_feet")
@@ -35,6 +50,7 @@ def caution_feet(k: Knitter, said: dict) -> None:
 
 @act("weights_off")
 def weights_off(k: Knitter, said: dict) -> None:
+    moved_up(k)
     on = k.bed.weights or k.bed.claws
     k.bed.weights = k.bed.claws = False
     claws_anew(k)

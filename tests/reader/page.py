@@ -210,6 +210,7 @@ def as_drawn(k: Knitter) -> None:
 def finished(k: Knitter) -> None:
     """At the end of a piece or band nothing is left on the bed."""
     full = k.bed.main.full()
+    acts_weights.moved_up(k)
     if full:
         k.fault("left-on", f"{spoken(full)[:60]} still hold stitches")
     if k.bed.feeder:

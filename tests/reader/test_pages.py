@@ -74,6 +74,19 @@ def test_needles_just_put_back_are_not_slipped_in_the_slip_setting(pages: dict[s
         assert [one.kind for one in faults] == ["upper-slip"], wrong
 
 
+@pytest.mark.parametrize(("slug", "title"), [
+    ("harbour-light-mittens", "Hand, knitted twice"),  # a rib on two beds
+    ("mudlark-pullover", "Back"), ("capstan-pullover", "Back")])  # a hung rib; a hung hem
+def test_weights_hung_again_below_a_long_piece_are_moved_up(slug: str, title: str) -> None:
+    """Left where they hang, they pull at the needles no longer (common practice, no source)."""
+    text = made_alone(slug)
+    assert not page.read(text).faults
+    spoiled = re.sub(r"(<b>Hang the weights on again,</b>[^.]*), and move them up as the work "
+                     r"grows\.", r"\1.", text)
+    faults = page.read(spoiled).faults
+    assert title in {one.section for one in faults if one.kind == "weights-still"}
+
+
 @pytest.fixture(scope="module")
 def slipped_first() -> str:
     """A rug cast on by hand, one stitch in each repeat slipped in the first row of its chart."""
