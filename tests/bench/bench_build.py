@@ -32,6 +32,10 @@ BUILD = ("import sys; from mkdocs.__main__ import cli\n"
          "except SystemExit as end: code = end.code\n")
 PLAIN = ("import sys; from walebook_site.command import main\n"
          "code = main(['pages', sys.argv[1]])\n")
+TEXTS = ("from walebook.words.frame_text import FRAME_TEXTS\n"
+         "def on_env(env, **_):\n"
+         "    env.globals['texts'] = FRAME_TEXTS\n"
+         "    return env\n")
 # The same bytes: every page cut where its article begins and ends, and put together again.
 LIMIT = """
 import sys
@@ -99,11 +103,12 @@ def project(root: Path, copies: int, *, single_files: bool) -> Path:
 
 
 def stock(root: Path, hooked: Path) -> Path:
-    """The same site with its pages as plain files and no hook."""
+    """The same site with its pages as plain files, and no hook but the texts of the templates."""
     shutil.copytree(hooked / "site_src", root / "site_src")
     run(PLAIN, hooked, str(root / "site_src"))
     settings = (hooked / "mkdocs.yml").read_text(encoding="utf-8")
-    settings = settings.replace(HOOKED, "not_in_nav: /patterns/\n")
+    settings = settings.replace(HOOKED, "not_in_nav: /patterns/\nhooks: [texts.py]\n")
+    (root / "texts.py").write_text(TEXTS, encoding="utf-8")
     (root / "mkdocs.yml").write_text(settings, encoding="utf-8")
     return root
 
