@@ -12,7 +12,7 @@ from ..core.problems import Problem
 from ..plan.pickup import PickUp
 from ..shape.profile import How, Profile
 from ..shape.schedule import schedule_of
-from .terms.branches import branches_text
+from .branches import branches_text
 from .terms.operand_words import WORDS, FigureForm
 from .terms.schedules import schedule_text
 from .terms.spelled import figure

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from ...core.counts import decimal
-from ...core.expression import Chosen, Expression, LookUp, Operand, Rounded, Term
-from ...core.expression_parts import inside
-from ...core.note_arguments import Noted
-from .calculation_notes import REASONS
-from .working import as_shown, sum_text
+from ..core.counts import decimal
+from ..core.expression import Chosen, Expression, LookUp, Operand, Rounded, Term
+from ..core.expression_parts import inside
+from ..core.note_arguments import Noted
+from .terms.calculation_notes import REASONS
+from .terms.working import as_shown, sum_text
 
 _MOST = 4  # figures of a sum that are written out
 _DECIMALS = 2
