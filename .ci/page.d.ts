@@ -286,6 +286,7 @@ declare namespace wb {
   interface OwnPage { html: string; mark: string; version: string }
   interface Hers { swatches: Swatches; measures?: Record<string, string> }
   interface Figures extends Hers { mark: string; when: number }
+  interface Typed { fields: Record<string, string>; when: number }
   interface MadePage { name: string; mark: string; html: string }
   interface MyPage {
     address: (page: string, name: string) => string;
@@ -294,6 +295,8 @@ declare namespace wb {
     all: (pattern: string) => (Figures & { page: string; name: string; isMade: boolean })[];
     asked: () => string;
     isFigures: (kept: unknown) => kept is Figures;
+    isTyped: (kept: unknown) => kept is Typed;
+    typedKey: (pattern: string, page: string, name: string) => string;
   }
   interface OfferedFabric { key: string; called: string; gauge: string; swatch: Record<string, string> }
   interface OfferedMeasure { name: string; called: string; how: string; theirs: string }

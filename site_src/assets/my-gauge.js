@@ -119,6 +119,26 @@
     }));
   }
 
+  // What she has typed, kept as she types: a refusal, a reload or a closed browser takes none of it
+  /** @type {() => (HTMLInputElement | HTMLSelectElement)[]} */
+  const fields = () => [...form.querySelectorAll("input"), unit];
+
+  /** @type {(at?: string, name?: string) => void} */
+  function keepTyped(at = page, name = myPage.asked()) {
+    const typed = Object.fromEntries(fields().map(({ id, value }) => [id, value]));
+    store.set(myPage.typedKey(facts.pattern, at, name), { fields: typed, when: Date.now() }, myPage.isTyped);
+  }
+
+  function fillTyped() {
+    const kept = store.get(myPage.typedKey(facts.pattern, page, myPage.asked()));
+    if (!myPage.isTyped(kept)) return;
+    for (const each of fields()) {
+      each.value = kept.fields[each.id] ?? each.value;
+      const around = each.value ? each.closest("details") : null;
+      if (around) around.open = true;
+    }
+  }
+
   // What comes of it
 
   /** @type {(event: Event) => Promise<void>} */
@@ -159,10 +179,10 @@
   /** @type {(made: wb.MadePage, hers: wb.Hers) => void} */
   function keep(made, hers) {
     if (!myPage.keep(facts.pattern, page, { ...made, ...hers, version: facts.version })) {
-      tell(store.state() === "full" ? says.thereIsNo
-        : says.thisBrowserKeeps);
+      tell(store.state() === "full" ? says.thereIsNo : says.thisBrowserKeeps);
       return;
     }
+    store.remove(myPage.typedKey(facts.pattern, page, myPage.asked()));
     location.assign(myPage.address(page, made.name));
   }
 
@@ -183,19 +203,19 @@
     outcome.replaceChildren(...why.map((text) => make("p", {}, text)),
       ...(gauges ? proposed(gauges) : []),
       ...(others.length ? [make("p", {}, says.withYourFigures, ...others.flatMap(([size, at], n) => [
-        n ? ", " : "", make("a", { href: `${at}.html#my-gauge` }, size)]))] : []));
+        n ? ", " : "", make("a", { href: `${at}.html#my-gauge`, click: () => keepTyped(at, "") }, size)]))] : []));
   }
 
   /** @type {(near: wb.NearFigures[]) => HTMLElement[]} */
   function proposed(near) {
     if (!near.length) return [make("p", {}, says.figuresNearYours)];
-    const gauges = near.some((each) => each.fabric)
-      ? says.forAnotherGauge : "";
+    const gauges = near.some((each) => each.fabric) ? says.forAnotherGauge : "";
     return [make("p", {}, says.theseFiguresWork(gauges)),
       make("ul", {}, ...near.map(({ said: text, fabric, swatch, measure, text: figure }) => make("li", {}, `${text} `,
         button(says.fillIn, () => {
           if (fabric && swatch) fill(fabric, swatch);
           if (measure && figure) fillMeasure(measure, figure);
+          keepTyped();
         }, { class: "wb-button" }))))];
   }
 
@@ -222,9 +242,7 @@
       /** @type {(state: kept.State | kept.Refused) => void} */
       const redraw = (state) => {
         const isKept = !state.refused && state.groups.some((each) => each.name === KEPT && each.kept);
-        line.replaceChildren(state.refused ? says.itCouldNot : "", isKept
-          ? says.itIsSaved
-          : says.toCountAnew, isKept ? "" : button(says.saveItOffline,
+        line.replaceChildren(state.refused ? says.itCouldNot : "", isKept ? says.itIsSaved : says.toCountAnew, isKept ? "" : button(says.saveItOffline,
           async () => redraw(await ask(registration.active, "keep", KEPT)), { class: "wb-button" }));
       };
       redraw(await ask(registration.active, "state"));
@@ -259,6 +277,7 @@
     const last = myPage.all(facts.pattern).find((each) => each.name === myPage.asked()) || myPage.all(facts.pattern)[0];
     for (const [key, swatch] of Object.entries(last ? last.swatches : {})) fill(key, swatch);
     if (last && last.page === page) for (const [name, text] of Object.entries(last.measures || {})) fillMeasure(name, text);
+    fillTyped();
     if (version !== facts.version) tell(says.theSiteHas);
     form.after(await offline());
   }
@@ -273,6 +292,7 @@
   document.getElementById("gauge")?.closest("details")?.append(wayTo(""));
   fold.addEventListener("toggle", () => { if (fold.open) open(); });
   form.addEventListener("submit", submit);
+  form.addEventListener("input", () => keepTyped());
   form.addEventListener("input", () => { if (folder) runtime.warm(folder); }, { once: true });
   box.replaceChildren(fold);
   if (location.hash === "#my-gauge" || myPage.asked()) fold.open = true;

@@ -26,6 +26,12 @@
       && typeof kept.version === "string";
   }
 
+  /** @type {wb.MyPage["isTyped"]} */
+  function isTyped(kept) {
+    return isRecord(kept) && typeof kept.when === "number" && isRecord(kept.fields)
+      && Object.values(kept.fields).every((text) => typeof text === "string");
+  }
+
   /** @type {wb.MyPage["address"]} */
   const address = (page, name) => `${page}.html?${ASKED}=${name}`;
 
@@ -33,6 +39,11 @@
   function isStored(key) {
     return store.state() === "works" && store.text(key) !== null;
   }
+
+  // Where it is kept what she has typed, with nothing made of it yet: one place for the published page,
+  // `name` "", and one for each of her own.
+  /** @type {wb.MyPage["typedKey"]} */
+  const typedKey = (pattern, page, name) => `typed/${name ? place(pattern, page, name) : `${pattern}/${page}`}`;
 
   // Keeps a page with its figures; false where there is no room, and then neither is kept.
   /** @type {wb.MyPage["keep"]} */
@@ -48,6 +59,7 @@
   function drop(pattern, page, name) {
     store.remove(`own/${place(pattern, page, name)}`);
     store.remove(`gauge/${place(pattern, page, name)}`);
+    store.remove(typedKey(pattern, page, name));
   }
 
   // Her figures for a pattern, the latest first: {page, name, swatches, mark, when, isMade}.
@@ -102,6 +114,6 @@
     }
   }
 
-  walebook.myPage = { address, keep, drop, all, asked, isFigures };
+  walebook.myPage = { address, keep, drop, all, asked, isFigures, isTyped, typedKey };
   start();
 }(window.walebook = window.walebook || {}));

@@ -9,12 +9,13 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Callable, Iterator
+from contextlib import suppress
 from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, Route, expect
+from playwright.sync_api import Browser, BrowserContext, Error, Page, Route, expect
 from walebook.pages.own_gauge_door import answer
 from walebook_site.runtime import FOLDER, NoRuntime, runtime_of
 
@@ -194,6 +195,74 @@ def test_figures_that_cannot_be_read_and_gauges_that_do_not_work_are_told(
     expect(phone.locator(".wb-gauge-outcome")).to_contain_text("differs by at most 15 %")
     expect(phone.locator(".wb-gauge-outcome")).not_to_contain_text("were tried")
     assert kept(phone, "own") == {}
+
+
+def typed(page: Page) -> list[str]:
+    return [page.input_value(f"#wb-gauge-body-{name}")
+            for name in ("stitches", "width", "rows", "height")]
+
+
+def typed_in(page: Page, figures: list[str]) -> None:
+    for name, text in zip(("stitches", "width", "rows", "height"), figures, strict=True):
+        page.fill(f"#wb-gauge-body-{name}", text)
+
+
+def test_what_she_typed_outlives_a_refusal_and_goes_with_her_to_a_size_that_works(
+        phone: Page, address: str) -> None:
+    """On size L alone, until she follows the link; and in the file that she saves."""
+    figures = ["20", "12", "30", "16.6"]
+    opened(phone, address, f"patterns/{CARDIGAN}/l.html")
+    typed_in(phone, figures)
+    phone.click(".wb-gauge-form button[type=submit]")
+    expect(phone.locator(".wb-gauge-outcome")).to_contain_text("differs by at most 15 %")
+    phone.reload()
+    expect(phone.locator(".wb-gauge-form button[type=submit]")).to_be_visible()
+    assert typed(phone) == figures
+    entries = phone.evaluate("walebook.carry.unpack(walebook.carry.pack()).entries")
+    (key,) = [key for key in entries if key.startswith("typed/")]
+    assert key == f"typed/{CARDIGAN}/l"
+    opened(phone, address, f"patterns/{CARDIGAN}/m.html")
+    assert typed(phone) == [""] * 4
+    opened(phone, address, f"patterns/{CARDIGAN}/l.html")
+    phone.evaluate("walebook.runtime.ask = async () => ({ refused: { said: ['No.'], gauges: null, "
+                   "sizes: { M: 'm' } } })")
+    phone.click(".wb-gauge-form button[type=submit]")
+    phone.click(".wb-gauge-outcome a")
+    expect(phone.locator("#wb-gauge-body-width")).to_have_value(figures[1])
+    assert phone.url.endswith("/m.html#my-gauge") and typed(phone) == figures
+
+
+def test_what_she_types_on_her_own_page_is_not_on_the_published_one(
+        phone: Page, address: str) -> None:
+    hers, mine = ["20", "14.5", "30", "16.2"], ["20", "14.6", "30", "16.3"]
+    opened(phone, address, f"patterns/{CARDIGAN}/m.html")
+    typed_in(phone, hers)
+    phone.click(".wb-gauge-form button[type=submit]")
+    expect(phone.locator(".wb-mine")).to_be_visible()
+    assert kept(phone, "typed") == {}, "they are in her page's figures now"
+    own = phone.url
+    expect(phone.locator("#wb-gauge-body-width")).to_have_value("14.5")
+    typed_in(phone, mine)
+    opened(phone, address, f"patterns/{CARDIGAN}/m.html")
+    assert typed(phone) == hers
+    phone.goto(own)
+    expect(phone.locator("#wb-gauge-body-width")).to_have_value("14.6")
+    assert typed(phone) == mine
+
+
+def test_what_she_typed_outlives_a_browser_that_is_killed_while_it_loads(
+        phone: Page, address: str) -> None:
+    figures = ["20", "14.5", "30", "16.2"]
+    phone.route(f"{address}/runtime/*/python.bin", lambda route: None)  # it never comes
+    opened(phone, address, f"patterns/{CARDIGAN}/m.html")
+    typed_in(phone, figures)
+    phone.click(".wb-gauge-form button[type=submit]")
+    expect(phone.locator(".wb-gauge-said")).to_contain_text("Loading")
+    with phone.expect_event("crash"), suppress(Error):
+        phone.goto("chrome://crash", wait_until="commit")
+    again = phone.context.new_page()
+    opened(again, address, f"patterns/{CARDIGAN}/m.html")
+    assert typed(again) == figures
 
 
 def spoiled(address: str, page: Page, name: str, change: Callable[[bytes], bytes]) -> None:

@@ -7,7 +7,7 @@
   const KIND = "walebook-kept";
   const EDITION = 1;
   const MOST = 4000000; // characters of a file that is read at all
-  const KEY = /^(?:place\/[a-z0-9_-]+\/[a-z0-9._-]+\/[a-z0-9~_-]+|(?:size|remarks|gauge)\/[a-z0-9_-]+\/[a-z0-9._-]+|settings)$/;
+  const KEY = /^(?:place\/[a-z0-9_-]+\/[a-z0-9._-]+\/[a-z0-9~_-]+|(?:size|remarks|gauge|typed)\/[a-z0-9_-]+\/[a-z0-9._-]+|settings)$/;
 
   /** @type {(entries: wb.Entries) => string} */
   const digestOf = (entries) => walebook.steps.digest(JSON.stringify(Object.entries(entries).sort(

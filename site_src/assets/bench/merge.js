@@ -14,7 +14,7 @@
   const SOUND = {
     place: bookmark.isPlace, size: bookmark.isSize,
     remarks: walebook.remarks.isRemarks, settings: walebook.settings.isSettings,
-    gauge: walebook.myPage.isFigures,
+    gauge: walebook.myPage.isFigures, typed: walebook.myPage.isTyped,
   };
 
   /** @type {wb.Merge["sound"]} */
