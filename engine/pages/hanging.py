@@ -15,7 +15,7 @@ from ..program.waiting import beside_missed, gap_needles, seam_needles
 from ..proof.proof import Strip
 from ..shape.edging import Section, Stretch
 from ..words import hanging_text as words
-from ..words.band_ends import BandEnds, band_ends, is_taken_by_rows
+from ..words.band_ends import BandEnds, band_ends, is_taken_by_rows, part_title
 from ..words.edge_instructions import hanging_anchor
 
 
@@ -32,7 +32,7 @@ def _whole(strip: Strip, ends: BandEnds) -> str:
     """An edge of one section."""
     (meeting,) = strip.plan.meetings
     lead = words.whole_lead(meeting, strip.layout.hem, ends, _long(meeting.section), _under(strip))
-    label = words.table_of(strip.plan.band.title, ends.edge)
+    label = words.table_of(part_title(strip.plan), ends.edge)
     return f"{lead}\n" + _table(strip, meeting, ends, label, strip.plan.joins[0])
 
 
@@ -64,7 +64,7 @@ def _section(strip: Strip, number: int, meeting: Meeting, needles: Needles, at: 
     if section.offer in OPEN:
         other = words.other_count(section, _long(section), *_changed(strip, meeting, needles))
         return f"<p>{lead}{other}{seams}</p>"
-    label = words.section_table(strip.plan.band.title, edge, number)
+    label = words.section_table(part_title(strip.plan), edge, number)
     before = strip.plan.meetings[number - 2].section if number > 1 else None
     text = words.section_taken(meeting, _long(section)) + words.hem_joined(
         section, begins=before is not None and before.stretch is Stretch.HEM)

@@ -128,11 +128,17 @@ def is_outer(plan: BandPlan) -> bool:
     return plan.part is not None and plan.edge_path.ring and plan.part.number in (1, plan.part.of)
 
 
+def part_title(plan: BandPlan) -> str:
+    """What a band is called, with the number of the part where it has several."""
+    part = plan.part
+    return f"{plan.band.title}, part {part.number} of {part.of}" if part else plan.band.title
+
+
 def strip_title(strip: Strip) -> str:
     """The heading of a strip: "Front band, right front, with buttonholes", "Neckband"."""
-    band, part = strip.plan.band, strip.plan.part
-    if part:
-        return f"{band.title}, part {part.number} of {part.of}"
+    band = strip.plan.band
+    if strip.plan.part:
+        return part_title(strip.plan)
     if not is_front(strip.plan) and band.garment_edge not in PAIRS:
         times = strip.plan.edge_path.times
         return f"{band.title}, worked {times_text(times)}" if times > 1 else band.title
