@@ -95,6 +95,12 @@ def link(href: str, label: str, css: str = "") -> str:
     return f'<a{_css(css)} href="{href}">{label}</a>'
 
 
+def aside_link(href: str, label: str) -> str:
+    """A link in brackets that only names how a thing is done: none of the step's words at the
+    bench, and nothing on paper."""
+    return link(href, f"({label})", "wb-way")
+
+
 _TAGS = re.compile(r"<[^>]*>")
 _SHOWS = re.compile(r'<a class="wb-how" href="([^"]+)">[^<]*</a>')
 _EXPLAINS = re.compile(r' <small class="wb-why">(.*?)</small>')

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from ..machine.needles import of
 from ..machine.steps import Side
-from ..markup.html import link
+from ..markup.html import aside_link
 from .shaped_edges import Act, Done, Event
 from .words import needles_toward
 
@@ -46,4 +46,4 @@ def how_text(events: Iterable[Event]) -> str:
     done = {act.done for event in events for act in event.acts}
     texts = [text for kind, text in ((Done.DART_LESS, _LESS), (Done.DART_MORE, _MORE))
              if kind in done]
-    return f" {' '.join(texts)[:-1]} ({link(_PAGE, 'how')})." if texts else ""
+    return f" {' '.join(texts)} {aside_link(_PAGE, 'how')}" if texts else ""

@@ -175,7 +175,7 @@ def _hang_section(m: Moment, step: edge_steps.Hang, ends: BandEnds, table: str) 
            + corner_text(m, step) + point_text(m, step, number)
            + why(f"Hang both ends first, then the middle, then between, as the {table} says."))
     return Instruction(
-        text=f"<b>Hang section {number} of the edge, {esc(section.called)},</b> over needles "
+        text=f"<b>Hang section {number}, {esc(section.called)},</b> over needles "
              f"{from_first(step.needles, m.strip.layout.hem)}, one loop on each.{lies} {how}",
         how=("hanging-an-edge.html", "how to hang an edge") if number == 1 else None,
         check=number == len(m.strip.plan.meetings))

@@ -92,7 +92,7 @@ def resume(m: Moment, step: steps.Resume) -> Instruction:
     """Needles back from holding, to where each stitch stays behind its open latch and the
     carriage, set to hold or to knit, knits it (common practice, no source)."""
     if step.reason is Reason.AFTER_CAST_ON:  # every needle on the bed, just weighted
-        return Instruction(text="<b>Put all needles</b> back in upper working position, every "
+        return Instruction(text="<b>Put all needles back in upper working position</b>, every "
                            f"latch open.{slipped_text(m)}", check=True)
     reason = reason_text(step)
     rows = step.reason in _FOR_ROWS
@@ -100,8 +100,8 @@ def resume(m: Moment, step: steps.Resume) -> Instruction:
     begins = f"{reason_begun(step)} put" if rows else "Put"
     # Before a part between slits the one that was knitted is pushed forward, and that step says it.
     parted = "" if step.reason is Reason.PART else _stays_open(m, step.reason)
-    return Instruction(text=f"<b>{begins} needles {needles_text(step.needles)}</b>{why} back in "
-                     "upper working position, every latch open."
+    return Instruction(text=f"<b>{begins} needles {needles_text(step.needles)} back in upper "
+                     f"working position</b>{why}, every latch open."
                      f"{parted}{weights_back_text(m.after)}", check=True)
 
 

@@ -9,7 +9,7 @@ from itertools import groupby, pairwise, takewhile
 from ..machine.set_up_steps import Carriage, HangWeights, SetCarriage
 from ..machine.steps import Side
 from ..machine.trace import State
-from ..markup.html import esc, items, link, table
+from ..markup.html import aside_link, esc, items, table
 from .dart_instructions import dart_text, how_text
 from .explained import why
 from .held import put_back_text
@@ -186,8 +186,8 @@ def _fashioned(moved: int, stitches_gone: int) -> str:
         return ("Put the end stitch onto the stitch beside it, and push its needle back to "
                 "non-working position.")
     again = ", as many times over" if stitches_gone > 1 else ""
-    return (f"Fully fashioned: move the {moved} end stitches one needle inward{again} "
-            f"({link('#' + METHOD_ANCHORS[Done.DECREASE], 'how')})."
+    return (f"Fully fashioned: move the {moved} end stitches one needle inward{again}. "
+            f"{aside_link('#' + METHOD_ANCHORS[Done.DECREASE], 'how')}"
             + why("The innermost of them then lies on one needle with the stitch beside it."))
 
 
@@ -202,12 +202,12 @@ def _how(act: Act) -> str:
     if act.done is Done.DECREASE:
         return _fashioned(act.moved, act.stitches)
     if act.done in METHOD_ANCHORS and act.done is not Done.HOLD:
-        return f"({link(f'#{METHOD_ANCHORS[act.done]}', f'how to {act.done.value}')})"
+        return aside_link(f"#{METHOD_ANCHORS[act.done]}", f"how to {act.done.value}")
     return ""
 
 
 def _wrapped() -> str:
-    return f"({link(f'#{METHOD_ANCHORS[Done.HOLD]}', 'how to hold')})"
+    return aside_link(f"#{METHOD_ANCHORS[Done.HOLD]}", "how to hold")
 
 
 # Rows one by one

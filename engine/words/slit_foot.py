@@ -38,8 +38,8 @@ def bind_off_foot(m: Moment, step: edge_steps.BindOff) -> Instruction:
 def foot_sewn(task: Task) -> str:
     """How the lower ends of two placket bands are sewn to the foot of their slit, as HTML."""
     upper = f"{task.upper.value} band" if task.upper else "band with the buttonholes"
-    return (f"<b>Sew the lower ends of the {named(task.bands, True)}</b> to the foot of the slit, "
-            f"the {upper} on top, the other one beneath it. Sew each end over "
+    return (f"<b>Sew the lower ends of the {named(task.bands, True)} to the foot of the "
+            f"slit</b>, the {upper} on top, the other one beneath it. Sew each end over "
             f"{stitches(task.stitches + 2 * task.beside)}: the {task.stitches} "
             f"{'bound' if task.stitches > 1 else 'taken'} off there, and {task.beside} more on "
             "either side of them, below the lines on which the bands were hung."

@@ -7,7 +7,8 @@ each pattern (the one in the middle; with `--every` of all sizes), from the firs
 by Done alone, and counts steps, their lines (places at which Done is touched) and what has no room
 on one screen. A step's kind is the first words of its acts, without numbers and needles. Wanted: no
 line takes more than one screen, none lies over an edge of it. What is folded there is counted too:
-how many lines leave words out, a touch away.
+how many lines leave words out, a touch away, and at how many of them an act is cut short: what is
+left out ends the sentence that the act begins, as where its needles are put. Wanted: none.
 """
 
 from __future__ import annotations
@@ -40,12 +41,15 @@ WALK = """() => {
       const goal = document.querySelector('.wb-counter-goal');
       const screens = /^Go on/.test(done.textContent) ? many : 1;
       const folded = [...body.querySelectorAll('.wb-folded, .wb-gone')].map(e => e.textContent);
+      const cut = [...body.querySelectorAll('.wb-bench-do + .wb-bench-how:not(.wb-known)'
+        + ' > .wb-sentence.wb-folded:first-child')].map(e => e.textContent)
+        .filter(text => /^[a-z(]/.test(text));
       const shown = [...body.children].map(each => [each.className, each.innerText]);
       const main = document.querySelector('.wb-bench-main');
       const over = Math.max(main.scrollHeight - main.clientHeight,
         main.scrollWidth - main.clientWidth);
       const number = goal ? parseFloat(getComputedStyle(goal).fontSize) : 0;
-      out.push({ id: own.id, rows, screens, over, shown, folded, number, section: own.section,
+      out.push({ id: own.id, rows, screens, over, shown, folded, cut, number, section: own.section,
         acts: own.acts.filter(each => each.act).map(each => each.act) });
       for (let leaf = 0; leaf < screens; leaf += 1) walebook.bench.act('forward');
     }
@@ -102,6 +106,11 @@ def report(places: list[dict[str, Any]]) -> None:
         print(f"       {page}#{step}")
     print(f"{sum(bool(each['folded']) for each in places):,} lines leave words out, "
           f"a touch away")
+    short = [each for each in places if each["cut"]]
+    steps_short = {(each["page"], each["id"]) for each in short}
+    print(f"{len(short):,} lines, in {len(steps_short):,} steps, cut an act short")
+    for each in short:
+        print(f"       {each['page']}#{each['id']} | {each['cut'][0]}")
     making = sum(each["id"].rsplit("-", 1)[0].startswith("f") for each in of.values())
     print(f"of them {making} in the making up, {len(of) - making} at the machine")
     for name, number in Counter(kind(each) for each in of.values()).most_common():

@@ -98,7 +98,7 @@ def slipped_first() -> str:
 def test_needles_cast_on_by_hand_are_put_back_before_some_are_slipped(slipped_first: str) -> None:
     """They stand fully forward, where every setting of the carriage knits them (site:
     techniques/cast-on-by-hand). The last row that slips is not the one after it: no "and on"."""
-    told = re.search(r"<li[^>]*><p>(<b>Put all needles</b> back in upper working position, every "
+    told = re.search(r"<li[^>]*><p>(<b>Put all needles back in upper working position</b>, every "
                      r"latch open\.) (<b>Slip every tenth needle from L37 to R44 .*?knit them\.)",
                      slipped_first)
     assert told and not page.read(slipped_first).faults

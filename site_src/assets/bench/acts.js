@@ -14,7 +14,7 @@
   // A link that only names how a thing is done is none of the step's words.
   /** @type {(node: Node) => boolean} */
   const isHow = (node) => node instanceof HTMLAnchorElement
-    && (node.classList.contains("wb-how") || /^#way-/.test(node.getAttribute("href") || ""));
+    && (node.classList.contains("wb-how") || node.classList.contains("wb-way"));
 
   /** @type {(acts: wb.Act[], text: string) => void} */
   function addText(acts, text) {

@@ -97,18 +97,24 @@
   const joined = (each) => ({ ...each, act: "", how: each.how && `${each.act}${each.comma} ${each.how}` });
 
   /** @type {(each: wb.Act, isKnown: boolean) => HTMLElement[]} */
-  function actOf({ act, how, places, side, stressed, reasons }, isKnown) {
+  function actOf({ act, how, places, side, stressed, reasons, comma }, isKnown) {
     const sentences = how ? how.split(SENTENCE) : [];
     return [...(act ? [make("p", { class: `wb-bench-do${act.length > LONG ? " wb-long" : ""}` }, side ? make("span", { class: "wb-side" }, side) : "", side ? " " : "", act)] : []),
       ...(sentences.length ? [make("p", { class: `wb-bench-how${isKnown ? " wb-known" : ""}${act || places.length ? "" : " wb-alone"}` },
-        ...sentences.flatMap((each) => [make("span", { class: sentenceCss(each, stressed, reasons) }, each), " "]))] : []),
+        ...sentences.flatMap((each, n) => [make("span", { class: sentenceCss(each, act && !n ? comma || " " : "", stressed, reasons) }, each), " "]))] : []),
       ...(places.length ? [make("ul", { class: "wb-bench-places" }, ...places.map((each) => make("li", {}, each)))] : [])];
   }
 
-  // A sentence in which something is stressed stays; one that gives a reason is folded first.
-  /** @type {(text: string, stressed: string[], reasons: string[]) => string} */
-  const sentenceCss = (text, stressed, reasons) => `wb-sentence${stressed.some((each) => text.includes(each)) ? " wb-stays" : ""}${
-    reasons.some((each) => each.includes(text)) ? " wb-reason" : ""}`;
+  // What goes on `after` an act in its sentence stays: without it the act cannot be done. So does a sentence
+  // in which something is stressed; one that gives a reason is folded first. Behind a comma it is an addition.
+  /** @type {(text: string, after: string, stressed: string[], reasons: string[]) => string} */
+  function sentenceCss(text, after, stressed, reasons) {
+    const isReason = reasons.some((each) => each.includes(text));
+    const isStressed = stressed.some((each) => text.includes(each));
+    const goesOn = after && !isReason && /^[a-z(]/.test(text);
+    return `wb-sentence${isStressed || goesOn ? " wb-stays" : ""}${goesOn && !isStressed && after === "," ? " wb-added" : ""}${
+      isReason ? " wb-reason" : ""}`;
+  }
 
   // The number on the machine's row counter, the one to knit to, and the carriage on its way.
   /** @type {(now: wb.Now, width: number, isCompact: boolean) => HTMLElement[]} */

@@ -219,6 +219,12 @@
     const screens = placed(screen, leaf) || byAct(screen, leaf);
     if (screens) return { screens, isByPlace: true };
     walebook.fold.clear(body);
+    // Additions to an act are left out only where a step would take a screen on which nothing is done.
+    body.querySelectorAll(".wb-added").forEach((each) => each.classList.remove("wb-stays"));
+    if (folded(screen)) return ONE;
+    const shorter = placed(screen, leaf) || byAct(screen, leaf);
+    if (shorter) return { screens: shorter, isByPlace: true };
+    walebook.fold.clear(body);
     folded(screen);
     bench.dataset.gone = "standing next known same";
     const left = units.filter((unit) => !unit.matches(".wb-folded"));
