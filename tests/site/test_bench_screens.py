@@ -101,7 +101,8 @@ WALK = """keys => {
                 inView: box.left >= 0 && box.top >= 0 && box.right <= innerWidth
                     && box.bottom <= innerHeight,
                 act: size('.wb-bench-do:not(.wb-long)'),
-                how: size('.wb-bench-do, .wb-sentence, .wb-bench-places li, .wb-bench-check dd'),
+                how: size('.wb-bench-do, .wb-sentence, .wb-bench-places li, .wb-bench-check dd, '
+                    + '.wb-side, .wb-counter-now, .wb-counter-rows'),
                 isFolded: Boolean(find('.wb-folded')),
                 // what is known from an earlier line of a table may go
                 hidden: [...document.querySelectorAll('.wb-bench-how:not(.wb-known) > .wb-stays')]
