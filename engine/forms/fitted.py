@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 from functools import partial
 
@@ -14,7 +13,6 @@ from ..core.expression import Expression, Operand, plain
 from ..core.join_parts import JoinRole, SewnSide
 from ..core.operand_parts import PartRole
 from ..core.operands import Role
-from ..core.piece_roles import PieceRole
 from ..fabric.gauge import counted
 from ..machine.steps import Side
 from ..pattern.edges import EdgeShape
@@ -33,7 +31,6 @@ from ..shape.tasks import Seam
 from ..shape.widths import widths_up
 from ..shape.worn import shoulder_of, worn
 from ..words.terms.join_names import join_name, sewn_sides, shoulder_name
-from ..words.terms.piece_names import piece_name
 from ..words.terms.section_names import SECTIONS
 from . import form_tasks
 from .armhole_counts import ArmholeStitches, armhole_counts
@@ -45,7 +42,7 @@ from .builder import Builder
 from .lengths import Lengths, lengths, less, on_foot, rows, rows_high, stitches_wide
 from .neck_workings import workings
 from .necklines import centre_counts, v_counts
-from .opened import opened_edges
+from .opened import both_fronts, opened_edges
 from .placket import edges as placket_edges
 from .placket import slit_of
 from .sides import ROUNDS, girths_of
@@ -93,8 +90,7 @@ def build(cut: Cut, *, set_in: bool, opens: bool, sleeves: bool) -> Garment:
     fronts: tuple[Piece, ...]
     if opens:
         right, more = half_front(body)
-        left = _left_front(right)
-        fronts = (right, left)
+        fronts = both_fronts(right, shoulder_of("left_front", Side.LEFT))
         counts += [("right_front", "cast_on", right.stitches),
                    *(("right_front", name, count) for name, count in more)]
     else:
@@ -124,13 +120,6 @@ def build(cut: Cut, *, set_in: bool, opens: bool, sleeves: bool) -> Garment:
         workings=workings(counts, pieces, (
             (piece.key, "neck_centre", Count(centre_of(body, piece.key), Unit.STITCHES))
             for piece in (behind, *([] if opens or slit else fronts)))))
-
-
-def _left_front(right: Piece) -> Piece:
-    """The left front of a cardigan, which mirrors the right one."""
-    key = "left_front"
-    return replace(right, key=key, title=piece_name(PieceRole(key)), mirrored=True,
-                   waits=(shoulder_of(key, Side.LEFT),))
 
 
 def _body_counts(body: Frame, fronts: str) -> list[tuple[str, str, Count]]:

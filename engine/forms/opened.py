@@ -11,6 +11,7 @@ from ..core.counted import Count
 from ..core.edge_parts import PathName, PathSpan, SectionRole, Worn
 from ..core.expression import Expression, Operand, Term, plain
 from ..core.operands import Role
+from ..core.piece_roles import PieceRole
 from ..fabric.gauge import Gauge
 from ..pattern.edges import EdgeShape
 from ..shape.counted_edge import NECK, slopes_named
@@ -26,7 +27,16 @@ from ..shape.seams import sewn_rows
 from ..shape.widths import widths_up
 from ..shape.worn import worn
 from ..words.terms.part_names import above_part
+from ..words.terms.piece_names import piece_name
 from ..words.terms.section_names import THROUGH_BOTH
+
+
+def both_fronts(right: Piece, *waits: str) -> tuple[Piece, Piece]:
+    """Return the `right` front and the left one, which mirrors it; the stitches of that wait as
+    `waits`."""
+    left = replace(right, key="left_front", title=piece_name(PieceRole.LEFT_FRONT), mirrored=True,
+                   waits=waits)
+    return right, left
 
 
 def opened_edges(cut: Cut, front: Piece, behind: Sequence[Section | None],

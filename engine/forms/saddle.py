@@ -47,7 +47,7 @@ from .builder import Builder
 from .lengths import Lengths, across, lengths, on_foot, rows_high, stitches_wide
 from .neck_workings import workings
 from .necklines import centre_made, front_neck, inner_edge, side_made, v_counts
-from .opened import opened_edges
+from .opened import both_fronts, opened_edges
 from .raglan_depth import NeckDepth, neck_depth
 from .raglan_lines import (
     LINES,
@@ -88,8 +88,7 @@ def build(cut: Cut, *, opens: bool) -> Garment:
                                              shoulder_waits("back", "left")),
                    shares=(own.shoulder.value, own.neck.value, own.shoulder.value),
                    slopes=own.body_slopes)
-    fronts = ((_half_front(own, mirrored=False), _half_front(own, mirrored=True)) if opens
-              else (_front(own),))
+    fronts = both_fronts(_half_front(own), half_shoulder("left")) if opens else (_front(own),)
     rise = own.arm.rows.value
     left, right = (Profile(rise + edge.rows, in_order(own.arm.increases,
                                                       shifted(edge.changes, rise)))
@@ -119,8 +118,8 @@ def _neck_up(own: SaddleLines, depth: NeckDepth) -> Expression:
     return row
 
 
-def _half_front(own: SaddleLines, *, mirrored: bool) -> Piece:
-    """The right front of a cardigan (the left one `mirrored`), its front edge at the left."""
+def _half_front(own: SaddleLines) -> Piece:
+    """The right front of a cardigan, its front edge at the left."""
     cut = own.cut
     width, line = front_width(cut, own.sides.flare_made), own.side(0)
     neck = width.value + line.net - own.shoulder.value
@@ -133,11 +132,10 @@ def _half_front(own: SaddleLines, *, mirrored: bool) -> Piece:
     inner = front_neck(row + 1, rows - plain(1),
                        plain_of(neck, _going(own, width)), cut.neck,
                        slope_request(cut, Slope.V_NECK), cut.conventions.front_neck)
-    name = "left" if mirrored else "right"
-    return Piece(key=f"{name}_front", title=piece_name(PieceRole(f"{name}_front")), stitches=width,
-                 left=Profile(row + height, inner.changes), right=line, mirrored=mirrored,
+    return Piece(key="right_front", title=piece_name(PieceRole.RIGHT_FRONT), stitches=width,
+                 left=Profile(row + height, inner.changes), right=line,
                  levels=own.sides.levels, hem=own.hem, moved=cut.moved, ends=Ending.WASTE,
-                 waits=(half_shoulder(name),),
+                 waits=(half_shoulder("right"),),
                  slopes=(*own.body_slopes, *inner.slopes(below + plain(1))))
 
 

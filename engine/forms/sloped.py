@@ -36,7 +36,7 @@ from .builder import Builder
 from .lengths import Lengths, across, lengths, on_foot
 from .neck_workings import workings
 from .necklines import v_counts
-from .opened import opened_edges
+from .opened import both_fronts, opened_edges
 from .placket import Slit, slit_of
 from .placket import edges as placket_edges
 from .raglan_depth import NeckDepth, below_line
@@ -78,8 +78,7 @@ def build(cut: Cut, *, opens: bool) -> Garment:
         stitches=own.sides.cast_on, hem=own.hem, moved=cut.moved,
         levels=own.sides.levels, left=Profile(rows, own.side(1)), right=Profile(rows, own.side(0)),
         ends=Ending.WASTE, waits=(BACK_NECK,), in_seams=(BACK_NECK,), slopes=own.body_slopes)
-    fronts = ((_half_front(own, mirrored=False), _half_front(own, mirrored=True)) if opens
-              else (_front(own),))
+    fronts = both_fronts(_half_front(own)) if opens else (_front(own),)
     slit = None if opens else slit_of(cut, own.width)
     arm_rows = own.arm.rows.value + own.arm_line.value
     sleeve = Piece(
@@ -170,7 +169,7 @@ def _of_neck(own: RaglanLines, fronts: tuple[Piece, ...]) -> tuple[tuple[str, st
     return (("front", "neck_centre", Count(centre, Unit.STITCHES)),)
 
 
-def _half_front(own: RaglanLines, *, mirrored: bool) -> Piece:
+def _half_front(own: RaglanLines) -> Piece:
     """The right front of a cardigan, its front edge at the left of the bed."""
     cut = own.cut
     width, top = front_width(cut, own.sides.flare_made), own.below.value + own.line.value
@@ -181,9 +180,8 @@ def _half_front(own: RaglanLines, *, mirrored: bool) -> Piece:
                           "of raglan", "Widen the chest or the neck.")
     depth = _depth(own, whole=False)
     inner, slopes = half_neck(cut, _half_going(own, width), _neck_up(own, depth), depth.in_line)
-    name = "left" if mirrored else "right"
-    return Piece(key=f"{name}_front", title=piece_name(PieceRole(f"{name}_front")), stitches=width,
-                 left=Profile(top, inner), right=Profile(top, outer), mirrored=mirrored,
+    return Piece(key="right_front", title=piece_name(PieceRole.RIGHT_FRONT), stitches=width,
+                 left=Profile(top, inner), right=Profile(top, outer),
                  hem=own.hem, moved=cut.moved, levels=own.sides.levels,
                  slopes=(*own.body_slopes, *slopes))
 
