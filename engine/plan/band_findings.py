@@ -37,10 +37,8 @@ def edge_place(places: Places, edges: Mapping[str, EdgeSpec], band: Band, size: 
 
 def unswatched(places: Places, band: Band, fabric: str) -> Problem:
     return note(Severity.REMARK, "band-not-swatched", places.of(f"bands.{band.key}.pick_up"),
-                found="a pick-up rule and no swatch of the band",
-                expected="a swatched band fabric for a count that is measured",
-                remedy="Depth and holes are counted as if the band had the row height of fabric "
-                       f"{fabric}: swatch the band to be sure.")
+                found="a pick-up rule", expected="a swatch of the band",
+                remedy=f"Its rows are counted as those of fabric {fabric}.")
 
 
 def unsound(places: Places, edges: Mapping[str, EdgeSpec], band: Band, size: str,

@@ -74,6 +74,9 @@ def test_a_new_collection_holds_little_and_is_sound(
     assert main(["check", "--root", str(collection)]) == 0
     assert "1 pattern knitted on the virtual bed in 2 sizes: 0 errors, 0 warnings" in (
         capsys.readouterr().out)
+    assert main(["check", "--root", str(collection), "--form", "lines"]) == 0
+    told = [line for line in capsys.readouterr().out.splitlines() if "remark" in line]
+    assert told and all(len(line.split()) <= 25 for line in told)  # short, as a remark should be
     assert "site_name: \"Lantern Lane\"" in (collection / "mkdocs.yml").read_text()
     for script in (".ci/build", ".ci/compare"):
         assert subprocess.run(["sh", "-n", script], cwd=collection, check=False).returncode == 0
