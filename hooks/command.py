@@ -98,6 +98,9 @@ def _prove(parser: argparse.ArgumentParser, given: argparse.Namespace) -> int:
         print(notice)
     with Progress(sys.stderr) as progress:
         found = prove_all(given.root, pages=not checks, only=names, watch=progress.proved)
+    if checks and not names and (given.root / "mkdocs.yml").is_file():
+        from walebook_site.settings_read import with_settings  # loads the site builder
+        found = with_settings(found, given.root)
     coloured = wants_colour(sys.stdout, os.environ)
     print(reported(found, form, quiet=quiet, coloured=coloured), end="")
     written = checks or not found.is_sound or _write(found, given.out, given.root)

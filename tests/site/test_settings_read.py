@@ -52,6 +52,25 @@ def test_a_mistake_is_said_with_its_place_and_nothing_is_built(
     assert not (collection / "site").exists()
 
 
+@pytest.mark.parametrize(("good", "bad"), MISTAKES)
+def test_a_check_says_the_same_and_fails(
+        collection: Path, good: str, bad: str, capsys: pytest.CaptureFixture[str]) -> None:
+    settings = collection / "mkdocs.yml"
+    settings.write_text(settings.read_text().replace(good, bad), encoding="utf-8")
+    for more in ([], ["--form", "lines"]):
+        assert main(["check", "--root", str(collection), *more]) == 1
+        assert f"mkdocs.yml{MISTAKES[good, bad]}" in capsys.readouterr().out
+
+
+def test_a_check_of_settings_without_fault_or_of_one_pattern_says_nothing_of_them(
+        collection: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["check", "--root", str(collection)]) == 0
+    settings = collection / "mkdocs.yml"
+    settings.write_text(settings.read_text().replace("paper: Letter", "paper: A5"))
+    assert main(["check", "--root", str(collection), "first-band"]) == 0
+    assert "mkdocs.yml" not in capsys.readouterr().out
+
+
 @pytest.mark.parametrize("name", [name for name, _ in PluginSettings()._schema])
 def test_every_setting_of_the_plugin_is_held_to_its_values(tmp_path: Path, name: str) -> None:
     (tmp_path / "mkdocs.yml").write_text(f"plugins:\n- walebook:\n    {name}: 3 ropes\n")
