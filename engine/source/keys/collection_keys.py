@@ -78,5 +78,6 @@ class CollectionKeys(Keys, example="title: Lantern Quay"):
     former = Key(Several("former patterns", 200, keys=FormerKeys), "Patterns that were published "
                  "and are renamed or withdrawn: [a page stays](#former) where each stood, and says "
                  "so.", FormerKeys.example, "none")
-    language = Key(Language({"en": "en"}), "The language of the pages, as HTML names it. There is "
-                   "only English, `en`.", "en", "en", "en")
+    language = Key(Language({"en": "en"}), "The language of the pages, as HTML names it. "
+                   "Walebook writes its sentences in English today, so there is only `en`.",
+                   "en", "en", "en")
