@@ -11,6 +11,9 @@ import json
 from pathlib import Path
 
 import pytest
+import yaml
+from walebook.catalogue.bands import KINDS, USUAL
+from walebook.catalogue.forms import FORM_KINDS
 from walebook.pages.recorded import _digest, moved_since
 from walebook.proof.texts import collection_of
 from walebook.source.keys.collection_keys import CollectionKeys
@@ -28,6 +31,15 @@ def test_every_number_that_is_read_has_its_store() -> None:
                                         file=COLLECTION)
         assert settings is not None and found == ()
         assert store.name == f"engine-{settings.engine}"
+
+
+@pytest.mark.parametrize("store", STORES, ids=lambda store: store.name)
+def test_every_form_and_every_kind_of_band_stands_in_the_store(store: Path) -> None:
+    sources = [yaml.safe_load((store / "patterns" / slug / "pattern.yaml").read_text("utf-8"))
+               for slug in Reading(store).names()]
+    assert {each["garment"]["form"] for each in sources if "garment" in each} == set(FORM_KINDS)
+    bands = [band for each in sources for band in each.get("bands", {}).values()]
+    assert {band.get("kind", USUAL) for band in bands} == set(KINDS)
 
 
 @pytest.mark.parametrize("store", STORES, ids=lambda store: store.name)

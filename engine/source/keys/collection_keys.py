@@ -73,7 +73,8 @@ class CollectionKeys(Keys, example="title: Lantern Quay"):
                   "patterns that have no `contact`.", "wren@example.org", "nothing", "")
     engine = Key(EngineNumber({"1": 1}), "The number of the rules by which your sources are "
                  "counted. While it stays, a newer Walebook makes the same counts of the same "
-                 "source, but for faults that it mends. There is only `1`.", "1",
+                 "source, but for faults that it mends. There is only `1` today, so the line moves "
+                 "no count yet.", "1",
                  "the newest rules", 1)
     former = Key(Several("former patterns", 200, keys=FormerKeys), "Patterns that were published "
                  "and are renamed or withdrawn: [a page stays](#former) where each stood, and says "
