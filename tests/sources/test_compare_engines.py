@@ -8,7 +8,9 @@ hole has one stitch less (the README's band).
 from __future__ import annotations
 
 import json
+import os
 import shutil
+import subprocess
 from pathlib import Path
 
 import pytest
@@ -80,3 +82,28 @@ def test_states_are_not_named_beside_an_engine(store, capsys):
     with pytest.raises(SystemExit) as ended:
         main(["compare", "HEAD", "--engine", "HEAD", "--root", str(store)])
     assert ended.value.code == 2
+
+
+@pytest.mark.parametrize(("commits", "base", "said"), [
+    (1, "", "Not compared with a former engine: BASE is not set, and there is no commit before "
+            "this one.\n"),
+    (2, "", "compared {before}\n"), (1, "main", "compared main\n"), (2, "main", "compared main\n")])
+def test_ci_compares_with_the_commit_before(tmp_path, commits, base, said):
+    """Where BASE names another, with that; then it runs the tests in each case."""
+    (tmp_path / ".ci").mkdir()
+    shutil.copy(ROOT / ".ci" / "run", tmp_path / ".ci" / "run")
+    (tmp_path / ".ci" / "compared").write_text('echo "compared $1"\n')
+    (tmp_path / ".ci" / "test").write_text("echo tested\n")
+    git(tmp_path, "init", "-q")
+    for number in range(commits):
+        git(tmp_path, "commit", "-q", "--allow-empty", "-m", f"{number}")
+    before = git(tmp_path, "rev-parse", "HEAD~1") if commits > 1 else ""
+    done = subprocess.run(["sh", ".ci/run"], cwd=tmp_path, capture_output=True, text=True,
+                          env=os.environ | {"BASE": base}, check=True)
+    assert done.stdout == said.format(before=before) + "tested\n"
+
+
+def git(folder: Path, *words: str) -> str:
+    who = ("-c", "user.name=A", "-c", "user.email=a@example.org")
+    return subprocess.run(["git", *who, *words], cwd=folder, capture_output=True, text=True,
+                          check=True).stdout.strip()
