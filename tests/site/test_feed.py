@@ -130,3 +130,10 @@ def test_a_site_with_an_address_has_it_and_names_it(loaded: Commands, tmp_path: 
     text = (root / "site" / "corrections.xml").read_text()
     assert said(ElementTree.fromstring(text), "id") == f"{ADDRESS}corrections.xml"
     assert len(entries(text)) >= 1
+
+
+def test_the_demo_has_a_feed(site: Path) -> None:
+    """Its address is nobody's (RFC 2606, 2)."""
+    text = (site / "corrections.xml").read_text(encoding="utf-8")
+    assert said(ElementTree.fromstring(text), "id") == "https://lantern-quay.example/corrections.xml"
+    assert len(entries(text)) > 48  # each pattern, and corrections
