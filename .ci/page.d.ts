@@ -311,8 +311,7 @@ declare namespace wb {
   }
   interface NearFigures {
     said: string;
-    fabric?: string;
-    swatch?: Record<string, string>;
+    swatches?: Swatches;
     measure?: string;
     text?: string;
   }

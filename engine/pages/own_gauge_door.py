@@ -14,7 +14,7 @@ from ..core.units import Length
 from ..fabric.gauge import measure
 from ..pattern.fabrics import Fabric, Swatch
 from ..pattern.model import Pattern
-from ..proof.near_gauges import Near, near_gauges
+from ..proof.near_gauges import Near, near_gauges, within_limit
 from ..proof.own_gauge import (
     OwnSizeResult,
     SourceTexts,
@@ -106,7 +106,7 @@ def _worked(given: Mapping[str, Any]) -> dict[str, Any]:
     own = wanted.of(ground, pattern)
     if own is None:
         return _refused(words.refused(("",)))
-    if far := (*_too_far(pattern, own.fabrics), *_measures_too_far(pattern, wanted)):
+    if far := (*_too_far(pattern, own.fabrics, wanted), *_measures_too_far(pattern, wanted)):
         return _refused(far)
     made = make(own, pattern.reader_keeps, wanted.size, size_to_keep(pattern, wanted.size))
     if made.proof is None:
@@ -134,12 +134,15 @@ def _ground(given: Mapping[str, Any]) -> SourceTexts:
                        read_charts(given["charts"], texts, faults))
 
 
-def _too_far(pattern: Pattern, own: Mapping[str, Fabric]) -> Iterator[str]:
+def _too_far(pattern: Pattern, own: Mapping[str, Fabric], wanted: Wanted) -> Iterator[str]:
     parts = parts_of_fabrics(pattern)
     most = pattern.reader_change.within if pattern.reader_change else None
     for key in too_far(pattern.reader_change, pattern.fabrics, own):
+        swatch, fabric = wanted.swatches[key], pattern.fabrics[key]
         yield words.too_far(called(parts, key), most or 0, measure(own[key].swatches),
-                            measure(pattern.fabrics[key].swatches))
+                            measure(fabric.swatches))
+        yield words.within_limit(swatch["stitches"], swatch["rows"],
+                                 *within_limit(swatch, fabric, most or 0))
 
 
 def _measures_too_far(pattern: Pattern, wanted: Wanted) -> Iterator[str]:
@@ -166,9 +169,10 @@ def _not_knitted(ground: SourceTexts, pattern: Pattern, own: Pattern, wanted: Wa
 
 
 def _data(parts: Mapping[str, Parts], gauges: Iterable[Near]) -> Iterator[dict[str, Any]]:
-    for key, swatch in gauges:
-        yield {"fabric": key, "swatch": dict(swatch),
-               "said": words.of_fabric(called(parts, key), swatch_text(swatch))}
+    for near in gauges:
+        yield {"swatches": dict(near),
+               "said": words.of_fabrics(words.of_fabric(called(parts, key), swatch_text(swatch))
+                                        for key, swatch in near.items())}
 
 
 def _refused(sentences: tuple[str, ...], gauges: list[dict[str, Any]] | None = None,

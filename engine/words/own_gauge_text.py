@@ -85,6 +85,13 @@ def too_far(called: str, percent: int, own: Gauge, theirs: Gauge) -> str:
             f"differs by at most {percent} %.")
 
 
+def within_limit(stitches: str, rows: str, narrowest: str, widest: str, lowest: str, highest: str
+                 ) -> str:
+    """Return how wide and high a reader's own stitches and rows are within that limit."""
+    return (f"Within this limit, {stitches} stitches are {narrowest} to {widest} wide, and {rows} "
+            f"rows are {lowest} to {highest} high.")
+
+
 def bed_needed(needles: int, of: int) -> str:
     """Return how many needles a size takes at a gauge, on a bed that has fewer."""
     return f"It takes a bed of {needles} needles. The bed of this pattern has {of}."
@@ -108,6 +115,11 @@ def as_designed(gauge: Gauge) -> str:
 def of_fabric(called: str, swatch: str) -> str:
     """Return a swatch with the name of its fabric."""
     return f"{called}: {swatch}"
+
+
+def of_fabrics(swatches: Iterable[str]) -> str:
+    """Return the swatches of several fabrics, each with its name."""
+    return "; ".join(swatches)
 
 
 @dataclass(frozen=True, slots=True)

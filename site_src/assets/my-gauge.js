@@ -209,11 +209,11 @@
   /** @type {(near: wb.NearFigures[]) => HTMLElement[]} */
   function proposed(near) {
     if (!near.length) return [make("p", {}, says.figuresNearYours)];
-    const gauges = near.some((each) => each.fabric) ? says.forAnotherGauge : "";
+    const gauges = near.some((each) => each.swatches) ? says.forAnotherGauge : "";
     return [make("p", {}, says.theseFiguresWork(gauges)),
-      make("ul", {}, ...near.map(({ said: text, fabric, swatch, measure, text: figure }) => make("li", {}, `${text} `,
+      make("ul", {}, ...near.map(({ said: text, swatches, measure, text: figure }) => make("li", {}, `${text} `,
         button(says.fillIn, () => {
-          if (fabric && swatch) fill(fabric, swatch);
+          for (const [fabric, swatch] of Object.entries(swatches || {})) fill(fabric, swatch);
           if (measure && figure) fillMeasure(measure, figure);
           keepTyped();
         }, { class: "wb-button" }))))];

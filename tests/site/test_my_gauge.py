@@ -232,6 +232,21 @@ def test_what_she_typed_outlives_a_refusal_and_goes_with_her_to_a_size_that_work
     assert phone.url.endswith("/m.html#my-gauge") and typed(phone) == figures
 
 
+def test_a_gauge_that_works_for_several_fabrics_fills_all_their_fields(
+        phone: Page, address: str) -> None:
+    opened(phone, address, f"patterns/{CARDIGAN}/l.html")
+    found = {key: {**SWATCH, "width": width}
+             for key, width in (("body", "14.3 cm"), ("band", "13.1 cm"))}
+    phone.evaluate("(swatches) => { walebook.runtime.ask = async () => ({ refused: "
+                   "{ said: ['No.'], gauges: [{ said: 'Both.', swatches }], sizes: {} } }); }",
+                   found)
+    typed_in(phone, ["30", "9", "40", "9"])
+    phone.click(".wb-gauge-form button[type=submit]")
+    phone.click(".wb-gauge-outcome button")
+    assert typed(phone) == ["30", "14.3", "40", "14.4"]
+    assert phone.input_value("#wb-gauge-band-width") == "13.1"
+
+
 def test_what_she_types_on_her_own_page_is_not_on_the_published_one(
         phone: Page, address: str) -> None:
     hers, mine = ["20", "14.5", "30", "16.2"], ["20", "14.6", "30", "16.3"]
