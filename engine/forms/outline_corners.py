@@ -9,15 +9,37 @@ from ..core.text_kinds import FindingText
 from ..machine.records import dataclass
 from ..pattern.outlines import EdgeSide, Going, OutlinePiece
 from ..shape.even_gaps import Finish, Remainder
-from ..shape.garment import CannotShape
+from ..shape.garment import CannotShape, Cut
 from ..shape.profile import Change, How, shifted
 from ..shape.schedule import spread_events
 from ..shape.shoulders import shoulder_sizes
 from ..shape.slopes import even_slope
 from ..shape.step_sizes import STEP_ROWS, CountedSlope, SteppedSlope
 
+_FROM_MIDDLE: FindingText = (
+    "The width of a corner under left or right is measured from the middle of the lower edge: "
+    "write 0 cm or more, or draw the piece with its lower edge moved.")
+_WIDE: FindingText = "Write a width of 0 cm or more, such as 4 cm."
+_HIGH: FindingText = "Write a height of 0 cm or more, such as 4 cm."
+
 ShapedCorner = tuple[tuple[Change, ...], tuple[CountedSlope, ...]]
 """What changes on the way to a corner, and its calculation."""
+
+
+def check_corners(cut: Cut, piece: OutlinePiece) -> None:
+    """Raise CannotShape for a corner below the lower edge of a piece, or past its middle."""
+    for side in (EdgeSide.LEFT,) if piece.alike else (EdgeSide.LEFT, EdgeSide.RIGHT):
+        key = "sides" if piece.alike else side.value
+        for number, point in enumerate(piece.points(side)):
+            at = f"pieces.{piece.key}.{key}.{number}"
+            where = f"{piece.title.lower()}, corner {number + 1} of {key}"
+            if (high := cut.length(point.height)).mm < 0:
+                raise CannotShape(f"{where}: {high.in_cm()} high, below the lower edge", _HIGH,
+                                  f"{at}.height")
+            if (wide := cut.length(point.width)).mm < 0:
+                past = "" if piece.alike else ", past the middle of the lower edge"
+                raise CannotShape(f"{where}: {wide.in_cm()} wide{past}",
+                                  _WIDE if piece.alike else _FROM_MIDDLE, f"{at}.width")
 
 
 @dataclass(frozen=True, slots=True)

@@ -21,6 +21,7 @@ from .body_counts import hem_of
 from .builder import Builder
 from .lengths import Lengths, across, lengths, on_foot, rows_high
 from .outline_around import all_round
+from .outline_corners import check_corners
 from .outline_folds import folds_of, lowest_folds, mark_roles
 from .outline_joins import OwnPiece, edges_of, joins_of, rings_of
 from .outline_sides import OwnEdges, kinds, own_edges
@@ -67,6 +68,7 @@ def build(cut: Cut) -> Garment:
 
 def _piece(cut: Cut, spec: OutlinePiece, first: str) -> OwnPiece:
     hem, hem_rows = hem_of(cut, first)
+    check_corners(cut, spec)
     edges = own_edges(cut, spec, hem)
     straight = not any(part.changes for part in (*edges.left, *edges.right))
     sewn_off = straight and (cut.repeat is not None

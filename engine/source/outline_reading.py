@@ -11,7 +11,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from typing import Any
 
 from ..catalogue.forms import Construction
@@ -58,8 +58,19 @@ def _outline(garment: Fields, known: Collection[str]) -> OutlineSpec:
     found = tuple(join for join in joins if join is not None)
     if not given or len(whole) < len(given) or len(found) < len(joins):
         return NO_OUTLINE
+    _place_by_key(garment, given)
     _check_once(garment, found, {piece.key: piece.times for piece in whole})
     return OutlineSpec(whole, found)
+
+
+def _place_by_key(garment: Fields, given: Iterable[Entry]) -> None:
+    """Note where each piece stands under its key too, where that is not as its name is written."""
+    places = garment.findings.places
+    for entry in given:
+        if (key := plain(entry.label)) != entry.label:
+            path = entry.path.removesuffix(entry.label) + key
+            places |= {path + one.removeprefix(entry.path): place for one, place in places.items()
+                       if one == entry.path or one.startswith(f"{entry.path}.")}
 
 
 def _refuse_elsewhere(garment: Fields, form: Form | None) -> None:

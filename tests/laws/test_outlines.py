@@ -340,6 +340,47 @@ def test_a_corner_above_the_top_is_refused(key: str, width: str) -> None:
         f"bag, corner 1 of {key}: a corner at row 210, above the top at row 168"))]
 
 
+@pytest.mark.parametrize(("key", "which", "found"), [
+    ("left", "width", "−6 cm wide, past the middle of the lower edge"),
+    ("right", "width", "−6 cm wide, past the middle of the lower edge"),
+    ("sides", "width", "−6 cm wide"),
+    ("left", "height", "−6 cm high, below the lower edge"),
+    ("sides", "height", "−6 cm high, below the lower edge")])
+def test_a_corner_of_less_than_nothing_is_refused(key: str, which: str, found: str) -> None:
+    """It was taken as 0, and the piece knitted so much wider; the finding stands at the measure."""
+    own = {"measures": {"around": "30 cm", "high": "40 cm", "half": "15 cm", "less": "4 cm - 10 cm",
+                        "nothing": "10 cm - 10 cm"},
+           "pieces": {"bag": {"width": "around", "height": "high", key: [
+               {"height": "high", "width": "half"} | {which: "less"}]}}}
+    _, assembled, errors = made(own)
+    assert assembled is None
+    assert [(p.code, p.found) for p in errors] == [
+        ("cannot-shape", f"bag, corner 1 of {key}: {found}")]
+    assert "0 cm" in errors[0].remedy
+    at = "      - height: less" if which == "height" else "        width: less"
+    assert errors[0].place.line == source(own).split("\n").index(at) + 1
+
+
+def test_a_corner_at_the_middle_is_knitted() -> None:
+    """At 30 stitches to 10 cm half of 30 cm are 45 stitches: all of them go, and no more."""
+    own = {"measures": {"around": "30 cm", "high": "40 cm", "middle": "10 cm - 10 cm"},
+           "pieces": {"bag": {"width": "around", "height": "high", "left": [
+               {"height": "high", "width": "middle"}]}}}
+    _, assembled, errors = made(own)
+    assert assembled is not None, errors
+    (piece,) = assembled.garment.pieces
+    assert (piece.stitches.value, piece.top) == (90, 45)
+
+
+def test_a_fault_of_a_piece_with_two_words_stands_at_its_line() -> None:
+    own = {"measures": {"around": "30 cm", "high": "40 cm", "less": "4 cm - 10 cm"},
+           "pieces": {"shopping bag": {"width": "around", "height": "high", "left": [
+               {"height": "high", "width": "less"}]}}}
+    _, _, errors = made(own)
+    line = source(own).split("\n").index("        width: less")
+    assert [p.place.line for p in errors] == [line + 1]
+
+
 def test_a_corner_as_high_as_its_piece_lies_at_the_top() -> None:
     """Under whatever name its measure goes: 10.3 cm at 42 rows to 10 cm are 43.26, so 43 rows."""
     own = {"measures": {"wide": "30 cm", "high": "10.3 cm", "side": "10.3 cm", "narrow": "28 cm"},
