@@ -60,15 +60,26 @@ def unthread_contrast(bed: Bed, step: UnthreadContrast) -> None:
 
 
 def pick(bed: Bed, step: PickContrast) -> None:
-    """Choose needles that take the contrast yarn in the next row."""
+    """Choose needles that take the contrast yarn in the next row.
+
+    So would all others that were put back in upper working position, or that a cast-on left fully
+    forward: these are put back first, and those lowered (common practice, no source).
+    """
     # needs
     _need_contrast(bed)
     bed.need_in_work(step.needles)
     bed.need_no_cord(step.needles)
     if twice := step.needles & (bed.tucking | bed.slipping | bed.picked):
         raise Refused("chosen-twice", twice, "needles not chosen yet", f"{twice} chosen")
+    if bed.forward:
+        raise Refused("pick-forward", bed.forward, "needles put back before some are picked",
+                      f"{bed.forward} fully forward since the cast-on")
+    if (up := bed.raised - bed.picked - step.needles) != step.lowered:
+        raise Refused("pick-raised", (up - step.lowered) | (step.lowered - up),
+                      f"{up or 'none'} lowered", f"{step.lowered or 'none'}")
     # loops: as they were until the row
     bed.picked |= step.needles
+    bed.raised -= step.lowered
     # carriage, counter: as they were
 
 

@@ -55,9 +55,13 @@ class UnthreadContrast(Step):
 
 @dataclass(slots=True, kw_only=True, unsafe_hash=True)
 class PickContrast(Step):
-    """Bring needles to upper working position: they take the contrast yarn in the next row."""
+    """Bring needles to upper working position: they take the contrast yarn in the next row.
+
+    `lowered` stand there too since they were held or cast on: they go back to working position.
+    """
 
     needles: Needles
+    lowered: Needles = NONE
 
 
 @dataclass(slots=True, kw_only=True, unsafe_hash=True)

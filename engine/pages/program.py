@@ -45,7 +45,7 @@ TECHNIQUES = "../../techniques/"
 
 def _thread(m: Moment, step: steps.Thread) -> Instruction:
     instruction = row_instructions.thread(m, step)
-    return instruction._replace(text=instruction.text + held_instructions.slipped_text(m))
+    return instruction._replace(text=instruction.text + held_instructions.chosen_next_text(m))
 
 
 def _by_hand(m: Moment, step: steps.HandKnit) -> Instruction:

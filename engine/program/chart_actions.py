@@ -52,12 +52,12 @@ class Action:
 class ChartRows:
     """The actions of every row of a chart, over all needles that it lies on."""
 
-    __slots__ = ("_rows", "edge", "slips_first", "tucks")
+    __slots__ = ("_rows", "chooses_first", "edge", "tucks")
 
     def __init__(self, placed: Placed) -> None:
         self.edge = placed.chart.edge
         self.tucks = Cell.TUCK in placed.chart.cells
-        self.slips_first = bool(placed.on(1, Cell.SLIP))
+        self.chooses_first = bool(placed.on(1, Cell.SLIP, Cell.SECOND))
         self._rows = tuple(row_actions(placed, row) for row in range(1, placed.chart.height + 1))
 
     def actions(self, row: int) -> tuple[Action, ...]:
@@ -97,7 +97,7 @@ class ChartRows:
 def make_ready(chart: ChartRows | None, ledger: Ledger) -> None:
     """Write what comes before the rows that are knitted from a chart, or from none."""
     ledger.tuck_by_holding(chart is not None and chart.tucks)
-    if chart is not None and chart.slips_first:
+    if chart is not None and chart.chooses_first:
         ledger.put_back_cast_on()
 
 

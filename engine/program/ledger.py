@@ -142,7 +142,8 @@ class Ledger(Striping):
     def pick(self, needles: Needles) -> None:
         """Needles that take the contrast yarn in the next row."""
         self.picks |= needles
-        self._write(PickContrast, needles=needles)
+        self._write(PickContrast, needles=needles, lowered=self.raised - needles)
+        self.raised &= needles
 
     def knit_two(self, *, fills: Needles = NONE) -> None:
         """One row with both yarns, over everything that is on the bed."""
@@ -184,6 +185,7 @@ class Ledger(Striping):
                  rest: bool = False) -> None:
         """Stitches moved, so that `fewer` needles hold some."""
         self.stitches -= fewer
+        self.raised -= needles - needles.shifted(by)
         self._write(Transfer, reason, needles=needles, by=by, rest=rest)
 
     def turn_loops(self, needles: Needles) -> None:

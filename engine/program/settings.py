@@ -103,7 +103,7 @@ class MachineSettings(Written):
 
     def put_back_cast_on(self) -> None:
         """Needles that a cast-on left fully forward, where any are: a carriage set to hold passes
-        them by, and one that knits or slips knits them all."""
+        them by, one that knits or slips knits them all, and with two yarns in the contrast one."""
         if self.forward:
             self._write(Resume, Reason.AFTER_CAST_ON, needles=self.forward)
             self.raised, self.forward = self.forward, NONE

@@ -9,6 +9,7 @@ from ..machine import edge_steps, set_up_steps, steps
 from ..machine.needles import NONE, Needles
 from ..machine.reasons import Reason
 from ..machine.steps import Side
+from ..machine.two_yarn_steps import PickContrast
 from . import set_up_instructions
 from .instruction import Instruction, Moment
 from .reason_phrases import DIVIDES, reason_begun, reason_text
@@ -93,7 +94,7 @@ def resume(m: Moment, step: steps.Resume) -> Instruction:
     carriage, set to hold or to knit, knits it (common practice, no source)."""
     if step.reason is Reason.AFTER_CAST_ON:  # every needle on the bed, just weighted
         return Instruction(text="<b>Put all needles back in upper working position</b>, every "
-                           f"latch open.{slipped_text(m)}", check=True)
+                           f"latch open.{chosen_next_text(m)}", check=True)
     reason = reason_text(step)
     rows = step.reason in _FOR_ROWS
     why = f" ({reason})" if reason and not rows else ""
@@ -128,7 +129,12 @@ def here_already(m: Moment, step: steps.SetCounter) -> str:
             "begins: no free pass is needed. ")
 
 
-def slipped_text(m: Moment) -> str:
+def chosen_next_text(m: Moment) -> str:
+    """What becomes of needles just put back, where the next row slips some or has two yarns."""
+    return f"{_slipped_text(m)}{_lowered_text(m)}"
+
+
+def _slipped_text(m: Moment) -> str:
     """Which needles just put back from holding, or after a cast-on, the chart slips next; "" where
     none are on the bed.
 
@@ -141,6 +147,23 @@ def slipped_text(m: Moment) -> str:
     return (f" <b>Slip {which(held)} by holding</b> in the next row{on}, with the carriage "
             "set to hold: in upper working position the machine's own setting would knit "
             f"{'them' if len(held) > 1 else 'it'}.")
+
+
+def _lowered_text(m: Moment) -> str:
+    """Which needles just put back the next row, of two yarns, knits with the main yarn; "" where
+    none are on the bed.
+
+    In upper working position they would take the contrast yarn, and pushed back from there without
+    a tool they would drop their stitches (common practice, no source).
+    """
+    pick = next((s for s in takewhile(_is_no_row, m.later) if isinstance(s, PickContrast)), None)
+    if not pick or not pick.lowered & m.after.loaded:
+        return ""
+    on = f"except those on {which(pick.needles)}" if \
+        pick.lowered | pick.needles == m.after.loaded else f"on {which(pick.lowered)}"
+    return (f" <b>Lift every stitch {on} into its needle's hook</b> with the transfer tool, and "
+            "push the needle back to working position. In upper working position it would take "
+            "the contrast yarn in the next row.")
 
 
 def _by_holding(later: Sequence[steps.Step]) -> Needles:

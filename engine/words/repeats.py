@@ -14,7 +14,7 @@ from ..machine.headings import Heading
 from ..machine.needles import NONE
 from ..machine.records import dataclass
 from ..machine.steps import Claim, Side
-from ..machine.two_yarn_steps import SetYarns, ThreadContrast, UnthreadContrast
+from ..machine.two_yarn_steps import PickContrast, SetYarns, ThreadContrast, UnthreadContrast
 from ..markup.html import link
 from ..proof.proof import KnittedPiece
 from .checkpoint import checkpoint
@@ -45,7 +45,7 @@ def in_goes(whole: Moment, height: int) -> Iterator[Goes]:
 
     Nothing where the goes are not alike: then every step must be told. When the contrast yarn goes
     in and out stands beside the chart; only the first time is it a new end. Which needles are
-    slipped by holding, the step before them says.
+    slipped by holding, or lowered, the step before them says.
     """
     ends = [at for at, step in enumerate(whole.steps, 1) if isinstance(step, steps.Knit)]
     if not ends or ends[-1] != len(whole.steps) or not all(
@@ -66,6 +66,8 @@ def in_goes(whole: Moment, height: int) -> Iterator[Goes]:
 def _alike(step: steps.Step) -> steps.Step:
     if isinstance(step, steps.Slip):
         return replace(step, claim=_NOTHING, by_holding=NONE)
+    if isinstance(step, PickContrast):
+        return replace(step, claim=_NOTHING, lowered=NONE)
     return replace(step, claim=_NOTHING)
 
 

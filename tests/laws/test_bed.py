@@ -62,6 +62,7 @@ from walebook.machine.steps import (
 )
 from walebook.machine.tools import Tool, Use
 from walebook.machine.trace import Trace
+from walebook.machine.two_yarn_steps import PickContrast, ThreadContrast
 
 from tests.scale import examples
 
@@ -328,6 +329,8 @@ def knit(rows: int, claim: Claim, fills: Needles = NONE) -> Knit:
 
 SIX = open_work("L3", "R3")
 SIX_ON = ns("L3", "R3")
+SECOND = ThreadContrast(yarn="contrast", fresh=True, claim=at(0, 6, 6, R))
+SECOND_AT_LEFT = replace(SECOND, claim=at(1, 6, 6, L))
 SIX_BY_HAND = (*SIX[:4], replace(SIX[4], method=CastOnMethod.BY_HAND), SIX[5])
 
 
@@ -589,6 +592,13 @@ REFUSALS: list[tuple[str, tuple[Step, ...], Needles | None]] = [
     ("slip-forward", (*SIX_BY_HAND, Slip(needles=ns("L3", "L2"), claim=ANY)), ns("L3", "L2")),
     ("slip-raised", (*SIX_BY_HAND, Resume(needles=SIX_ON, claim=at(0, 6, 6, R)),
                      Slip(needles=ns("L3"), claim=ANY)), ns("L3")),
+    # where it stands so, it takes the contrast yarn too (site: techniques/stitch-chart)
+    ("pick-raised", (*SIX, HOLDS, Hold(needles=ns("L3"), claim=at(0, 6, 6, R)), CLAWS,
+                     knit(1, at(1, 6, 6, L)), Resume(needles=ns("L3"), claim=at(1, 6, 6, L)),
+                     SECOND_AT_LEFT, PickContrast(needles=ns("R1"), claim=ANY)), ns("L3")),
+    ("pick-raised", (*SIX, SECOND, PickContrast(needles=ns("L3"), lowered=ns("R1"), claim=ANY)),
+     ns("R1")),
+    ("pick-forward", (*SIX_BY_HAND, SECOND, PickContrast(needles=ns("L3"), claim=ANY)), SIX_ON),
     ("weights-on", (*SIX, CLOSE_UP), SIX_ON),
     ("layers", (*TWO_EMPTY, LIGHT_FOUR, replace(
         CLOSE_UP, needles=ns("L3", "L2") | ns("R2", "R3"))), of(needle("L2"), needle("R2"))),

@@ -7,6 +7,8 @@ from dataclasses import replace
 from random import Random
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from walebook.bed.run import run
 from walebook.bed.state import Refused
 from walebook.core.counted import stated
@@ -17,7 +19,7 @@ from walebook.machine.programs import Program, ProgramSection
 from walebook.machine.rib_steps import Beds
 from walebook.machine.set_up_steps import Carriage, HangWeights, Weight
 from walebook.machine.step_keys import BindOffMethod, CastOnMethod
-from walebook.machine.steps import Dial, Side, Step
+from walebook.machine.steps import Dial, Knit, Resume, Side, Step
 from walebook.machine.two_yarn_steps import (
     KnitTwo,
     PickContrast,
@@ -34,6 +36,8 @@ from walebook.shape.profile import Change, How, Profile
 from walebook.words.two_yarn_instructions import contrast_text
 
 from tests.laws import pieces
+from tests.laws.test_pieces import opened
+from tests.scale import examples
 from tests.small_patterns import cells_of
 
 ON = between(needle("L3"), needle("R3"))
@@ -225,7 +229,7 @@ def test_a_chart_of_two_yarns_in_every_row_says_when_they_begin() -> None:
     assert run(done).refusal is None
     begins = next(s for s in done.sections if s.heading is Heading.CHART).steps
     acts = [type(step) for step in begins if not isinstance(step, HangWeights)]
-    assert acts[:2] == [ThreadContrast, SetYarns]
+    assert acts[:3] == [Resume, ThreadContrast, SetYarns]  # it was cast on by hand
     assert [s.to for s in done.steps if isinstance(s, SetYarns)] == [Yarns.TWO, Yarns.ONE]
     assert made.placed is not None
     said = contrast_text(made.placed)
@@ -284,6 +288,44 @@ def test_a_contrast_yarn_that_no_stitch_is_left_for_is_cut() -> None:
     refused = {seed: str(refusal) for seed in range(150)
                if (refusal := pieces.knit(tapering(seed))[1].refusal)}
     assert not refused
+
+
+@st.composite
+def divided(draw: st.DrawFn) -> Piece:
+    """A piece that divides at a neck, both colours in every row of its chart."""
+    width = draw(st.integers(3, 5))
+    rows = tuple(f"|{draw(st.text('|x', min_size=width - 2, max_size=width - 2))}x"
+                 for _ in range(draw(st.integers(1, 4))))
+    chart = StitchChart(title="Two", rows=tuple(map(cells_of, rows)), edge=draw(st.integers(1, 2)))
+    piece = replace(draw(opened()), chart=chart)
+    return draw(st.sampled_from((piece, replace(piece, hem=None))))
+
+
+@given(divided())
+@settings(max_examples=examples(25), deadline=None)
+def test_needles_put_back_before_a_row_of_two_yarns_take_the_contrast_only_where_picked(
+        piece: Piece) -> None:
+    """In upper working position every one takes it (site: techniques/stitch-chart): those that the
+    row does not pick are lowered, and a program that leaves them there is refused."""
+    made, result = pieces.knit(piece)
+    assert result.refusal is None, str(result.refusal)
+    up, lowered = NONE, []
+    for at, step in enumerate(made.steps):
+        if isinstance(step, Resume):
+            up |= step.needles
+        elif isinstance(step, PickContrast):
+            assert step.lowered <= up
+            up -= step.lowered
+            lowered += [at] * bool(step.lowered)
+        elif isinstance(step, Knit):
+            assert not isinstance(step, KnitTwo) or up <= step.picks
+            up = NONE
+    assert len(lowered) == 1 + (piece.hem is None)  # cast on by hand
+    for at in lowered:
+        steps = (*made.steps[:at], replace(made.steps[at], lowered=NONE), *made.steps[at + 1:])
+        refusal = run(replace(made, sections=(
+            ProgramSection(heading=Heading.BODY, steps=steps),))).refusal
+        assert refusal is not None and (refusal.code, refusal.step) == ("pick-raised", at + 1)
 
 
 @pytest.mark.parametrize("step", ["knit", "free_pass", "thread"])

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from tests.reader.bed import HOLD, UPPER, WORK, Wrong, need, other
-from tests.reader.charts import slipped_next
+from tests.reader.charts import picked_next, slipped_next
 from tests.reader.knitter import Knitter, act
 from tests.reader.needles import place, rising, spoken
 
@@ -201,7 +201,11 @@ def cast_on_back(k: Knitter) -> None:
 
 
 def owe_slips(k: Knitter, spots: list[int]) -> None:
-    """Of needles just put back, those that are slipped next must be named."""
+    """Of needles just put back, those must be named that the next row slips, or knits with the
+    first of two yarns."""
+    if picked_next(k, spots):
+        k.owe("lower", "how needles just put back, which would take the second colour, are knitted "
+              "with the main yarn in the next row is not said")
     if slipped_next(k, spots):
         k.owe("slip_held", "how needles just put back, which the carriage would knit in the slip "
               "setting, are slipped in the next row is not said")

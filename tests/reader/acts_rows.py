@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from tests.reader.bed import FOREIGN, WORK, need
-from tests.reader.charts import slipped_next
+from tests.reader.charts import picked_next, slipped_next
 from tests.reader.knitter import Knitter, act
 from tests.reader.needles import parse, rising, spoken
 from tests.reader.ways import BY_HAND, LATCH_ON, NAMED, PEG_ON
@@ -179,6 +179,7 @@ def cast_on(k: Knitter, said: dict) -> None:
     k.bed.forward = "by hand" in k.sentence  # as its technique page says
     foot = re.search("hem|rib", str(k.notes.get("plain rows", "")))  # row 1 lies above it
     k.bed.slips_first = not foot and bool(slipped_next(k, spots))
+    k.bed.picks_first = not foot and bool(picked_next(k, spots))
     k.note("cast on", len(spots))
     if " chain " in k.sentence:
         chained(k, spots)

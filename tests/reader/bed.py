@@ -135,6 +135,7 @@ class Bed:
     holds: bool = False
     forward: bool = False
     slips_first: bool = False  # the chart slips needles in the first row above the cast-on
+    picks_first: bool = False  # the same for the second colour
     passing: bool = False
     weights: bool = False
     claws: bool = False
@@ -299,6 +300,9 @@ class Bed:
         elif forward and self.slips_first:
             problem = Wrong("slip-forward", "all needles stand fully forward since the cast-on, "
                             "and the carriage knits those that the chart slips")
+        elif forward and self.picks_first:
+            problem = Wrong("pick-forward", "all needles stand fully forward since the cast-on, "
+                            "and there all take the second colour")
         elif held and not self.holds:
             problem = Wrong("hold-off", f"{spoken(held)} are in holding position, but the carriage"
                             " is not set to hold: it knits them")

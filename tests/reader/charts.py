@@ -26,6 +26,7 @@ class Chart:
     tucks: bool = False
     counters: list[int] = field(default_factory=list)
     slips: dict[int, set[int]] = field(default_factory=dict)  # the needles slipped in each row
+    picks: dict[int, set[int]] = field(default_factory=dict)  # those with the second colour
 
 
 def chart(k: Knitter) -> Chart:
@@ -186,6 +187,9 @@ def chart_line(k: Knitter, its: Chart, text: str) -> None:
     if match[2].startswith("slip on "):
         slipped = set(rising(match[2].removeprefix("slip on ")[:-1]))
         its.slips |= dict.fromkeys(rows, slipped)
+    if match[2].startswith("second colour on "):
+        picked = set(rising(match[2].removeprefix("second colour on ")[:-1]))
+        its.picks |= dict.fromkeys(rows, picked)
     for found in ON_NEEDLES.finditer(match[2]):
         on_needles(k, its, found)
     if "cross in groups" in match[2]:
@@ -282,8 +286,39 @@ def slipped_next(k: Knitter, spots: tuple[int, ...] | list[int], ahead: int = 0)
     """Those of some needles that the chart slips in the next row, or so many rows after it; never
     the outermost, which are plain."""
     its = chart(k) if "chart" in k.notes else Chart()
-    row = ((k.bed.counter or 0) + ahead) % its.rows + 1 if its.rows else 0
-    return its.slips.get(row, set()) & set(spots[1:-1])
+    return its.slips.get(next_row(k, its, ahead), set()) & set(spots[1:-1])
+
+
+def next_row(k: Knitter, its: Chart, ahead: int = 0) -> int:
+    """The chart's row that is next, or so many rows after it; 0 without a chart."""
+    return ((k.bed.counter or 0) + ahead) % its.rows + 1 if its.rows else 0
+
+
+def picked_next(k: Knitter, spots: tuple[int, ...] | list[int]) -> set[int]:
+    """Those of some needles that take the second colour in the next row."""
+    its = chart(k) if "chart" in k.notes else Chart()
+    return its.picks.get(next_row(k, its), set()) & set(spots[1:-1])
+
+
+@act("lower")
+def lower(k: Knitter, said: dict) -> None:
+    """A needle put back from holding stands in upper working position, where it takes the second
+    colour (site: techniques/stitch-chart). Edges are plain, whatever the chart shows there."""
+    k.paid("lower", "no row of two colours follows needles just put back")
+    k.tools["transfer"] = True
+    told, back = set(rising(said["needles"])), list(k.notes["put back"][1])  # type: ignore[index]
+    picked = picked_next(k, back)
+    if "except" in k.sentence:
+        told = set(back) - told
+    plain = {spot for spot in told & picked if min(spot - back[0], back[-1] - spot) >= 4}
+    need(told <= set(back) and set(back) - picked <= told and not plain, "upper-pick",
+         f"the second colour lies on {spoken(sorted(picked))} in the next row")
+    k.owe("lower_why", "what these needles would do otherwise is not said")
+
+
+@act("lower_why")
+def lower_why(k: Knitter, said: dict) -> None:
+    k.paid("lower_why", "no needles were put back to working position")
 
 
 @act("slip_held")

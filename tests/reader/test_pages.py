@@ -6,6 +6,7 @@ import ast
 import re
 from collections.abc import Mapping
 from difflib import get_close_matches
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -107,6 +108,33 @@ def test_needles_cast_on_by_hand_are_put_back_before_some_are_slipped(slipped_fi
         assert kind in {one.kind for one in page.read(slipped_first.replace(spoiled, "", 1)).faults}
     for was, other in (("L37 to R44", "L27 to R44"), (put, put.replace("all needles", "needles"))):
         assert page.read(slipped_first.replace(was, other, 1)).faults, other
+
+
+@cache
+def second_colour() -> page.Reading:
+    """The first page of a pullover whose chart takes a second colour in the first row of a half,
+    and what a reader finds there; no pattern of the collection has such a row."""
+    return page.read(in_two_colours())
+
+
+@cache
+def in_two_colours() -> str:
+    return with_others("salt-marsh-pullover", {
+        "v|": "x|", "v\n": "x\n", "chart: reeds": "chart: reeds\n    contrast: lamp",
+        "length: 115 m}": "length: 115 m}\n  lamp: {name: Lamp}"})
+
+
+def test_needles_just_put_back_take_the_second_colour_only_where_the_chart_has_it() -> None:
+    """In upper working position all would take it (site: techniques/stitch-chart). The row named
+    is the chart's first of that half, and every sixth needle takes it, of those from L38 to L24."""
+    text = in_two_colours()
+    told = re.search(r" <b>Lift every stitch except those on L32 and L26 .*? next row\.", text)
+    assert told and not {f.kind for f in second_colour().faults} & {"upper-pick", "left-out"}
+    left = page.read(text.replace(told[0], "")).faults
+    assert any("(lower)" in str(one) for one in left)
+    for wrong in ("L26", "L31 and L26", "L38 and L26", "L32, L28 and L26"):
+        faults = page.read(text.replace(told[0], told[0].replace("L32 and L26", wrong))).faults
+        assert "upper-pick" in {one.kind for one in faults}, wrong
 
 
 def test_a_second_bed_that_is_not_racked_keeps_its_pitch(pages: dict[str, str]) -> None:
@@ -345,7 +373,7 @@ def test_the_reader_knows_no_module_that_writes_pages() -> None:
 def test_every_line_of_the_table_is_said_on_some_page(readings: Mapping[str, page.Reading]) -> None:
     """A sentence that no page says any more leaves the table, and each act is one that is done."""
     assert readings
-    met = said(readings)
+    met = said(readings) | second_colour().met
     unsaid = [line for line in grammar.table() if line.place not in met]
     assert not unsaid, "\n".join(f"{line.place}: {line.pattern}" for line in unsaid)
     acts = {line.act for line in grammar.table()} - {"explain", "how", "measured"}
