@@ -106,6 +106,8 @@ HALVES: Formulas = {"armhole": "upper_arm_width"}  # of a sleeve set on straight
 # What an armhole and a cap follow where it is given; else they follow from the counts.
 ARMHOLE: Mapping[str, Optional] = {"armhole_straight": Optional()}
 CAP: Mapping[str, Optional] = {"cap_height": Optional(), "cap_top": Optional()}
+SLEEVE_EASE = "sleeve_ease"  # how much longer a straight sleeve's top is than its armhole
+SET_ON: Mapping[str, Optional] = {SLEEVE_EASE: Optional()}
 CHEST: Mapping[str, FindingText] = {"ease": "chest_width is given"}
 ON_STRAIGHT: Mapping[str, FindingText] = {
     "upper_arm_width": "armhole is given, and the sleeve's top is twice as wide"}
@@ -212,4 +214,6 @@ def followed(*, set_in: bool, sleeves: bool) -> Mapping[str, FindingText]:
 
 def shaping(*, set_in: bool, sleeves: bool) -> Mapping[str, Optional]:
     """Return the measures of the shaping of a garment with shoulders, none of them needed."""
-    return {**(ARMHOLE if set_in else {}), **(CAP if set_in and sleeves else {})}
+    if not set_in:
+        return SET_ON if sleeves else {}
+    return {**ARMHOLE, **(CAP if sleeves else {})}

@@ -201,6 +201,7 @@ _MEASURES = (
     figure_range(_L, "upper_arm_width", "9 cm..90 cm", "1 cm..200 cm", CHARTS, follows=True),
     figure_range(_L, "sleeve_length", "1 cm..80 cm", "1 mm..200 cm", CHARTS),
     figure_range(_L, "cap_ease", "-1 cm..6 cm", "-10 cm..30 cm"),
+    figure_range(_L, "sleeve_ease", "-1 cm..4 cm", "-10 cm..30 cm"),
     figure_range(_L, "armhole_straight", "0 cm..35 cm", "0 cm..150 cm"),
     figure_range(_L, "cap_height", "3 cm..30 cm", "1 cm..150 cm", follows=True),
     figure_range(_L, "cap_top", "1 cm..30 cm", "5 mm..150 cm"),

@@ -5,11 +5,12 @@ from __future__ import annotations
 from fractions import Fraction
 from functools import partial
 
+from ..catalogue.form_measures import SLEEVE_EASE
 from ..catalogue.forms import Construction, FormKind
 from ..core.counted import Count
 from ..core.counts import Unit
 from ..core.edge_parts import PathName, PathSpan, RingSeam, SectionDetail, SectionRole, Worn
-from ..core.expression import Expression, Operand, plain
+from ..core.expression import NOTHING, Expression, Operand, plain
 from ..core.join_parts import JoinRole, SewnSide
 from ..core.operand_parts import PartRole
 from ..core.operands import Role
@@ -180,15 +181,17 @@ def _sleeve(body: Frame, set_in: bool, opens: bool
 
 def _dropped_sleeve(body: Frame
                     ) -> tuple[Piece, list[tuple[str, str, Count]], tuple[Join, ...]]:
-    """The sleeve's top is as wide as the armhole's rows are high, front and back."""
+    """The sleeve's top is as wide as the armhole's rows are high, front and back, and its ease."""
     cut, row = body.cut.of(SLEEVE), body.cut.gauge.row
     g = cut.gauge
     high = plain(2) * body.armhole.term(Role.ARMHOLE_ROWS) * Operand(row, Role.MILLIMETRES)
-    top = partial(counted, high / Operand(g.stitch, Role.STITCH_WIDTH)
+    ease = cut.measure(SLEEVE_EASE) if SLEEVE_EASE in cut.measures else NOTHING
+    wide = high + ease if ease.value else high
+    top = partial(counted, wide / Operand(g.stitch, Role.STITCH_WIDTH)
                   + Operand(Fraction(2 * SEAM), Role.SEAMS), Unit.STITCHES, g.stitch)
     arm = tube(cut, body.hem, "rows_to_underarm", top=top)
     join = Join(title=join_name(JoinRole.SLEEVE_TOP), seam=Seam.ARMHOLE,
-                kindred=Kindred.LENGTH, tolerance=g.stitch,
+                kindred=Kindred.LENGTH, tolerance=g.stitch, ease=ease.value,
                 sewn=(high, stitches_wide(arm.top.term(Role.STITCHES) - Operand(
                     Fraction(2 * SEAM), Role.SEAMS), g)),
                 sides=sewn_sides(SewnSide.ARMHOLE, SewnSide.SLEEVE_TOP),

@@ -10,8 +10,9 @@ from ..core.operands import Role
 from ..proof.proof import SizeProof
 from ..sizing.quantities import Quantity
 
-# Whose figures stand in no sum by their names: what a sleeve's cap is longer by, how many panels.
-UNNAMED = ("cap_ease", "panels")
+# Whose figures stand in no sum by their names: what a sleeve's cap is longer by, or a straight top
+# that is given as a count; how many panels.
+UNNAMED = ("cap_ease", "sleeve_ease", "panels")
 _NAMED = (Operand, Term)
 _MEASURES = (Role.MEASURE, Role.PLAIN_MEASURE)
 

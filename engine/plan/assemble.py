@@ -6,12 +6,14 @@ from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
 from ..catalogue.edge_roles import EdgeRole, role_of, side_of
+from ..catalogue.form_measures import SLEEVE_EASE
 from ..catalogue.forms import Construction, Sort
 from ..core.counts import Unit
 from ..core.expression import Expression
 from ..core.problems import Place, Problem, Severity, error, has_errors, note
 from ..core.ranges import MEASURES
 from ..core.text_kinds import FindingText
+from ..core.units import Length
 from ..fabric.gauge import measure
 from ..fabric.piece_fabrics import piece_fabrics
 from ..forms.registry import FORMS
@@ -23,6 +25,7 @@ from ..pattern.outlines import NO_OUTLINE
 from ..pattern.places import Places
 from ..shape.garment import Cut, Garment, Join
 from ..shape.piece import Piece
+from ..shape.tasks import Seam
 from ..sizing.charts import facts_of
 from ..sizing.grading import OutOfStep, look_across
 from ..sizing.measures import names_in
@@ -106,10 +109,11 @@ def _left_open(places: Places, spec: GarmentSpec, bands: Mapping[str, Band], gar
     """An error for every join whose sides differ, and for tops of own pieces that nothing takes."""
     apart = [join for join in garment.joins if not join.closes]
     if spec.outline is NO_OUTLINE:
-        return tuple(_open(places, garment.size, join) for join in apart)
+        return tuple(_open(places, spec, garment.size, join) for join in apart)
     from .own_pieces import edges_apart, tops_left
-    return (*((edges_apart if join.number else _open)(places, garment.size, join)
-              for join in apart), *tops_left(places, bands, spec))
+    return (*(edges_apart(places, garment.size, join) if join.number else
+              _open(places, spec, garment.size, join) for join in apart),
+            *tops_left(places, bands, spec))
 
 
 def _as_specified(pattern: Pattern, spec: GarmentSpec, garment: Garment
@@ -137,11 +141,17 @@ def _of_feet(pattern: Pattern, spec: GarmentSpec, garment: Garment, cut: Cut
             *flaring(pattern.places, pattern.sizes, garment, cut))
 
 
-def _open(places: Places, size: str, join: Join) -> Problem:
-    return error("join-open", places.of("garment.form"), size=size,
+def _open(places: Places, spec: GarmentSpec, size: str, join: Join) -> Problem:
+    """The finding of a join that is not closed: where its two edges may have an ease, with it."""
+    takes_ease = join.seam is Seam.ARMHOLE and SLEEVE_EASE in FORMS[spec.form].optional
+    at = next((path for name in (SLEEVE_EASE, "upper_arm_width", "armhole") if takes_ease
+               and (path := f"garment.measures.{name}") in places), "garment.form")
+    ease = f" Or write sleeve_ease: {Length(join.other - join.one).in_cm()} under measures, if " \
+           "the two are meant to differ so." if takes_ease else ""
+    return error("join-open", places.of(at, size), size=size,
                  found=f"{join.title}: {join.working}",
                  expected="two edges that meet within the tolerance",
-                 remedy="Change the measures of one of the two pieces.")
+                 remedy=f"Change the measures of one of the two pieces.{ease}")
 
 
 def _sideways(spec: GarmentSpec | None) -> FindingText:

@@ -48,6 +48,8 @@ MEASURES: Mapping[str, str] = {
     "cuff_width": "The width of the sleeve, lying open, at its lower edge.",
     "sleeve_length": "From the lower edge of the sleeve to the underarm, hem and all.",
     "cap_ease": "How much longer the edge of a sleeve's cap is than its armhole.",
+    "sleeve_ease": "How much longer the top of a straight sleeve is than its armhole. Without it "
+                   "the two are alike.",
     "armhole_straight": "How far the armhole is straight below the shoulder. Without it the "
                         "lowest third of the armhole is shaped.",
     "cap_height": "How high the cap of a sleeve is, from the underarm to its flat top. Without it "
@@ -81,7 +83,7 @@ MEASURES: Mapping[str, str] = {
 }
 """What a measure is, in the order of the drawings' numbers."""
 
-NOT_DRAWN = ("ease", "cap_ease", "panels", "hand_circumference")
+NOT_DRAWN = ("ease", "cap_ease", "sleeve_ease", "panels", "hand_circumference")
 """Measures that are no line on a garment."""
 
 WITH_BODY, WITH_SLEEVES = "every form with a body", "every form with sleeves"

@@ -3,12 +3,16 @@
 A published width that is sewn has two stitches more here, one for each seam (G05, C09).
 """
 
+import re
 from fractions import Fraction
+from typing import Any
 
 import pytest
-from published_more import against
-from sourced import HEAD, counts, fabrics, gaps, garment, held, piece, proved, swatch
+from published_more import MORE, against
+from sourced import HEAD, counts, fabrics, gaps, garment, held, piece, proved, read, swatch
+from walebook.core.problems import Severity
 from walebook.machine.steps import Knit
+from walebook.proof.proof import prove
 from walebook.shape.profile import How
 
 SEAMS = 2
@@ -354,6 +358,53 @@ def test_the_counts_of_a_sleeve(case):
     made = counts(text)["sleeve"]
     assert (made["cast_on"], made["upper_arm"], made["rows_to_underarm"]) == (start, end, rows)
     assert len(piece(text, "sleeve").left.changes) == events
+
+
+def cardigan(body: dict[str, Any], arm: dict[str, Any], **more: str) -> str:
+    """The whole cardigan of both entries at their printed gauge, counts given as the entries do;
+    a V is a row longer here than its decreases, and a back neck two rows deep at least."""
+    rows, top = arm["inputs"]["armhole_rows"], arm["outputs"]["top_sts"]
+    said, wanted = body["inputs"], body["outputs"]
+    start = said["sts"] - 2 * wanted["front_sts"]
+    return garment(
+        "drop-shoulder cardigan", swatch(said["sts_per_10cm"], said["rows_per_10cm"]), {
+            "chest_width": f"{start} stitches", "body_length": f"{said['end_row']} rows",
+            "armhole": f"{rows} rows", "shoulder_drop": "0 rows", "back_neck": "2 rows",
+            "front_neck": f"{rows + 1} rows", "neck_width": f"{wanted['back_neck_sts']} stitches",
+            "cuff_width": f"{arm['inputs']['sts']} stitches", "upper_arm_width": f"{top} stitches",
+            "sleeve_length": f"{arm['inputs']['end_row']} rows", **more},
+        neck="v", counts=f"{{right front cast on: {wanted['front_sts']}}}",
+        slopes="{v_neck: {first_row: 1, "
+               "rates: every 2nd row once then every 3rd row 15 times}, sleeve: {rates: "
+               "every 5th row 5 times then every 6th row 6 times, plain_end: 5 rows}}")
+
+
+def test_a_cardigan_at_its_printed_gauge_says_the_ease_of_its_sleeves():
+    """Two of the 72 stitches lie in seams here: 70 ÷ 3.05 = 22.95 cm are sewn to 100 rows ÷ 4.28
+    = 23.36 cm. 4.1 mm is more than a stitch, 3.3 mm; with what is proposed it is knitted."""
+    body, arm = MORE["W3-056"], MORE["W3-057"]
+    _, problems = prove(read(cardigan(body, arm)))
+    (found,) = [one for one in problems if one.severity is Severity.ERROR]
+    assert found.code == "join-open" and "4.1 mm" in found.found
+    assert found.place.line == cardigan(body, arm).split("upper_arm_width")[0].count("\n") + 1
+    ease = re.search(r"sleeve_ease: (−?[\d.]+ cm)", found.remedy)
+    assert ease is not None
+    text = cardigan(body, arm, sleeve_ease=ease[1].replace("−", "-"))
+    made = counts(text)
+    assert made["back"]["cast_on"] == body["inputs"]["centre_held"]
+    assert made["sleeve"]["upper_arm"] == arm["outputs"]["top_sts"]
+    assert made["back"]["armhole_rows"] == arm["inputs"]["armhole_rows"]
+    assert gaps(piece(text, "sleeve").left.changes, How.INCREASE) == [(5, 5), (6, 6)]
+    front = piece(text, "right_front")
+    assert front.stitches.value == body["outputs"]["front_sts"]
+    assert front.top == body["outputs"]["shoulder_sts"]
+
+
+@pytest.mark.parametrize(("ease", "stitches"), [("0 cm", 82), ("2 cm", 86), ("-1 cm", 80)])
+def test_a_straight_sleeve_has_its_ease(ease: str, stitches: int) -> None:
+    """50 rows of 4 mm, front and back, are 40 cm: 80 stitches of 5 mm, and 2 for the seam."""
+    text = sleeve(PLAIN, armhole=high(50), sleeve_ease=ease)
+    assert counts(text)["sleeve"]["upper_arm"] == stitches
 
 
 @against("W3-059")

@@ -220,6 +220,8 @@ def garments(draw: DrawFn, form: str, sizes: tuple[str, ...], body: str | None) 
     sided = "hem_width" in shape.optional
     if sided and draw(st.integers(0, 2)) == 2:
         own["waist_width"] = "chest_width * 85 %"
+    if "sleeve_ease" in shape.optional and draw(st.integers(0, 3)) == 3:
+        own["sleeve_ease"] = f"{draw(st.integers(-10, 30))} mm"
     spec |= {"measures": own, **outlined} if own else {}
     fits = 3 if "neck" in shape.edges else 1
     slit = "placket" in shape.edges or draw(st.integers(0, 19)) == 19

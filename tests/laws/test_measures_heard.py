@@ -32,7 +32,7 @@ GAUGE = (20, 28)
 START = {"hem_width": "chest_width * 108 %", "hip_width": "chest_width * 104 %",
          "waist_width": "chest_width * 88 %", "chest_height": "body_length * 54 %",
          "armhole_straight": "armhole / 3", "cap_height": "armhole * 65 %",
-         "cap_top": "upper_arm_width / 4"}
+         "cap_top": "upper_arm_width / 4", "sleeve_ease": "1 cm"}
 CASES = [(form, name, given, change) for form in FORMS for name in FORMS[form].names
          for given in (False, True) for change in ("more", "less", "none", "tiny")]
 SOME = Random(10).sample(CASES, 120)
