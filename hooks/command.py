@@ -21,6 +21,7 @@ from walebook_site.proving import prove_all
 from walebook_site.reading import Reading
 from walebook_site.reporting import no_pattern, reported, wants_colour
 from walebook_site.results import Results
+from walebook_site.settings_apart import begun, with_settings
 from walebook_site.shipped import makes_patterns
 from walebook_site.targets import BadTarget
 from walebook_site.text_files import kind_of
@@ -96,11 +97,10 @@ def _prove(parser: argparse.ArgumentParser, given: argparse.Namespace) -> int:
     form, quiet = (given.form, given.quiet) if checks else ("text", False)
     if (notice := complete_site(given.root)) and form == "text":
         print(notice)
+    settings = begun(given.root) if checks and not names else None
     with Progress(sys.stderr) as progress:
         found = prove_all(given.root, pages=not checks, only=names, watch=progress.proved)
-    if checks and not names and (given.root / "mkdocs.yml").is_file():
-        from walebook_site.settings_read import with_settings  # loads the site builder
-        found = with_settings(found, given.root)
+    found = with_settings(found, given.root, settings)
     coloured = wants_colour(sys.stdout, os.environ)
     print(reported(found, form, quiet=quiet, coloured=coloured), end="")
     written = checks or not found.is_sound or _write(found, given.out, given.root)

@@ -6,20 +6,20 @@ looked at here it says itself.
 
 from __future__ import annotations
 
+import json
+import sys
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from pathlib import Path
 from typing import Any, TypeAlias
 
 import yaml
 from mkdocs.config.base import ValidationError
 from mkdocs.config.defaults import MkDocsConfig
-from walebook.core.problems import Place, Problem, Severity, error, has_errors, note
+from walebook.core.problems import Place, Problem, Severity, error, note
 from walebook.core.text import clip, nearest, series
 from walebook.source.syntax import read_fault
 from walebook_site.plugin import PluginSettings
-from walebook_site.results import Results
-from walebook_site.shipped import makes_patterns
+from walebook_site.results import as_json
 
 FILE = "mkdocs.yml"
 _TAKEN_OUT = "INHERIT"  # the name of a file with further settings, which the reader takes out
@@ -40,20 +40,6 @@ def settings_findings(root: Path) -> list[Problem]:
         return [read_fault(fault, text, FILE)]
     entries = _entries(tree)
     return [*_unknown(entries), *_folder(entries, root), *_of_plugin(entries.get("plugins"))]
-
-
-def with_settings(found: Results, root: Path) -> Results:
-    """The results with what is wrong with the settings of the site, which stand before all else.
-
-    Settings of a site that is not ours to build are left alone.
-    """
-    problems = tuple(settings_findings(root)) if makes_patterns(root) else ()
-    if not problems:
-        return found
-    text = (root / FILE).read_text(encoding="utf-8-sig", errors="replace")
-    return replace(found, problems=problems + found.problems,
-                   publishable=found.publishable and not has_errors(problems),
-                   lines={**found.lines, FILE: tuple(text.splitlines())})
 
 
 def _entries(node: yaml.Node | None) -> dict[str, SettingEntry]:
@@ -114,3 +100,7 @@ def _wrong_values(entries: Mapping[str, SettingEntry]) -> Iterator[Problem]:
             yield error("unknown-word", _place(node), found=f'"{clip(shown)}"',
                         expected=str(fault).partition(", expected ")[2],
                         remedy="Write one of these.")
+
+
+if __name__ == "__main__":  # for a check, which loads no site builder (settings_apart.py)
+    print(json.dumps([as_json(each) for each in settings_findings(Path(sys.argv[1]))]))

@@ -76,7 +76,8 @@ def collection(tmp_path: Path, slug: str, notes: str = "") -> Path:
     written.unlink(missing_ok=True)
     if notes:
         written.write_text(notes, encoding="utf-8")
-    shutil.copy(ROOT / "mkdocs.yml", tmp_path)
+    (tmp_path / "mkdocs.yml").write_text(
+        "site_name: One\ndocs_dir: patterns\nplugins:\n  - walebook\n", encoding="utf-8")
     return tmp_path
 
 
