@@ -8,6 +8,7 @@ from operator import attrgetter
 from typing import Any
 
 from .body_figures import BodyOperand
+from .branched import Branched
 from .expression import (
     Chosen,
     Difference,
@@ -35,7 +36,8 @@ def _nothing(_: Expression) -> tuple[Expression, ...]:
     return ()
 
 
-def _one(tree: Term | Rounded | Noted | Opposite | Root | NearestRoot) -> tuple[Expression, ...]:
+def _one(tree: Branched | Term | Rounded | Noted | Opposite | Root | NearestRoot
+         ) -> tuple[Expression, ...]:
     return (tree.of,)
 
 
@@ -47,7 +49,7 @@ _INSIDE: Mapping[type[Expression], Callable[[Any], tuple[Expression, ...]]] = {
     Stepped: attrgetter("of", "step"), Hypotenuse: attrgetter("wide", "high"),
     Chosen: lambda tree: tree.candidates + tree.given,
     Term: _one, Rounded: _one, Noted: _one, Opposite: _one, Root: _one,
-    NearestRoot: _one,
+    NearestRoot: _one, Branched: _one,
 }
 
 
@@ -62,7 +64,7 @@ def unrounded(tree: Expression) -> Expression:
         return tree.of
     if isinstance(tree, Chosen):
         return unrounded(tree.candidates[0])
-    if isinstance(tree, Noted):
+    if isinstance(tree, Noted | Branched):
         return unrounded(tree.of)
     if isinstance(tree, Sum):
         return Sum(tuple(unrounded(part.of if isinstance(part, Term) else part)
@@ -76,7 +78,7 @@ def pitch(tree: Expression) -> Fraction | None:
         return tree.pitch
     if isinstance(tree, Chosen):
         return pitch(tree.candidates[0])
-    if isinstance(tree, Term | Noted):
+    if isinstance(tree, Term | Noted | Branched):
         return pitch(tree.of)
     if isinstance(tree, Sum):
         return next((one for part in tree.parts if (one := pitch(part)) is not None), None)

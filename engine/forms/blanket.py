@@ -6,6 +6,7 @@ from fractions import Fraction
 
 from ..catalogue.forms import Construction, FormKind
 from ..catalogue.methods import SEWN
+from ..core.branched import Branched
 from ..core.counted import Count
 from ..core.counts import DOWN, Unit
 from ..core.expression import NOTHING, Expression, Operand, Rounded, Sum, plain
@@ -13,7 +14,6 @@ from ..core.join_parts import JoinRole
 from ..core.note_arguments import Noted
 from ..core.operands import Note, Role
 from ..core.piece_roles import PieceRole
-from ..fabric.gauge import Gauge
 from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred
 from ..shape.openings import Ending
 from ..shape.piece import Piece
@@ -49,7 +49,8 @@ def build(cut: Cut) -> Garment:
     CannotShape for no whole number of panels.
     """
     panels = _panels(cut)
-    many = Operand(Fraction(panels), Role.PANELS, place=cut.measures["panels"].place)
+    many = Branched(Operand(Fraction(panels), Role.PANELS, place=cut.measures["panels"].place),
+                    _panels_measure(cut))
     seams = plain(2 * SEAM) * (many - plain(1)) / many if panels > 1 else NOTHING
     stitches = stitches_of(cut, "panel cast_on", "blanket_width", seams, parts=many)
     hem, hem_rows, _ = hem_rows_of(cut, "panel")
@@ -69,7 +70,7 @@ def build(cut: Cut) -> Garment:
     return Garment(form=Construction.BLANKET, size=cut.size, pieces=(piece,), counts=counts,
                    joins=_joins(cut, piece, panels, rows), edges={},
                    tasks=form_tasks.blanket(panels),
-                   lengths=_lengths(cut.gauge, piece, panels, rows), times={"panel": panels})
+                   lengths=_lengths(cut, piece, panels, rows), times={"panel": panels})
 
 
 def _repeats(piece: Piece, rows: Count) -> Counts:
@@ -87,6 +88,12 @@ def _repeats(piece: Piece, rows: Count) -> Counts:
         up = Noted(up, Note.AND_MORE, (rest,))
     return (("panel", "repeats_across", Count(across, Unit.TIMES)),
             ("panel", "repeats_upwards", Count(up, Unit.TIMES)))
+
+
+def _panels_measure(cut: Cut) -> Operand:
+    """The measure that says how many panels there are."""
+    measure = cut.measures["panels"]
+    return Operand(measure.value, Role.PLAIN_MEASURE, "panels", measure.place)
 
 
 def _panels(cut: Cut) -> int:
@@ -108,9 +115,11 @@ def _joins(cut: Cut, piece: Piece, panels: int, rows: Count) -> tuple[Join, ...]
                  sewn=(_sewn(cut, piece, rows), _sewn(cut, piece, rows))),)
 
 
-def _lengths(g: Gauge, piece: Piece, panels: int, rows: Count) -> Lengths:
-    stitches: Expression = plain(panels) * piece.stitches.term(Role.STITCHES)
+def _lengths(cut: Cut, piece: Piece, panels: int, rows: Count) -> Lengths:
+    g, many = cut.gauge, _panels_measure(cut)
+    stitches: Expression = Branched(plain(panels), many) * piece.stitches.term(Role.STITCHES)
     if panels > 1:
-        stitches -= Operand(Fraction(2 * SEAM * (panels - 1)), Role.SEAMS)
+        stitches -= Branched(Operand(Fraction(2 * SEAM * (panels - 1)), Role.SEAMS),
+                             plain(2 * SEAM) * (many - plain(1)))
     return lengths(width=stitches_wide(stitches, g),
                    length=on_foot(rows_high(rows.term(Role.ROWS), g), piece.hem, g))

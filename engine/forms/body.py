@@ -6,8 +6,9 @@ from dataclasses import replace
 from fractions import Fraction
 
 from ..core.counted import Count
-from ..core.counts import DOWN, Unit
+from ..core.counts import DOWN, UP, Unit
 from ..core.expression import Chosen, Expression, Operand, Rounded, Rule, Term, plain, plain_of
+from ..core.expression_parts import unrounded
 from ..core.join_parts import WaitRole
 from ..core.operand_parts import PartRole
 from ..core.operands import ChoiceReason, Role
@@ -244,10 +245,9 @@ def _front_of(frame: Frame) -> Count:
     made = front_width(cut, flare)
     if "right_front cast_on" in cut.rounding:
         return made
-    if made.value == made.exact:
-        return made
-    one = plain(1)
-    other = made.made + one if made.value < made.exact else made.made - one
+    exact = unrounded(made.made)
+    both = Rounded(exact, DOWN) + Rounded(exact, UP)
+    other = both - made.made
     neck = (less_band(cut, "neck_width") / plain(2)
             / Operand(cut.gauge.stitch, Role.STITCH_WIDTH)
             + cut.inside)

@@ -31,7 +31,7 @@ from ..words.terms.waiting_names import crown_quarter, wait_name
 from . import form_tasks
 from .body_counts import SEAM, hem_of
 from .builder import Builder
-from .hat_crowns import HatCrown, crown_of, drawn_up, fits
+from .hat_crowns import HatCrown, crown_of, drawn_up, fits, fitted
 from .lengths import Lengths, across, lengths, on_foot, rows_high
 from .straight import (
     Counts,
@@ -56,7 +56,8 @@ def build(cut: Cut) -> Garment:
     Raises CannotShape where it has too few stitches or rows.
     """
     cut = closed_by_one_seam(cut)
-    stitches = stitches_of(cut, "hat cast_on", "hat_width", 2 * SEAM, fits=fits(cut.crown))
+    stitches = fitted(cut, stitches_of(cut, "hat cast_on", "hat_width", 2 * SEAM,
+                                       fits=fits(cut.crown)))
     hem, hem_rows = hem_of(cut, "hat")
     layers = 2 if cut.crown.both_ends else 1
     if hem and layers > 1:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from fractions import Fraction
 
+from ..core.branched import as_multiple, odd_in
 from ..core.counted import Count
 from ..core.counts import EVEN, NEAREST, ODD, Rounding, Unit
 from ..core.expression import Expression, Operand, Product, Rounded, Sum, Term, plain
@@ -56,6 +57,20 @@ def fits(spec: CrownSpec) -> Rounding:
     if spec.shape is CrownShape.QUARTERS:
         return Rounding("multiple", of=2 * QUARTERS, plus=QUARTERS * (spec.left % 2))
     return NEAREST
+
+
+def fitted(cut: Cut, made: Count) -> Count:
+    """Return stitches that fit a crown, which follow what the designer asks of it."""
+    spec = cut.crown
+    if spec.shape not in (CrownShape.WEDGES, CrownShape.SIDES, CrownShape.QUARTERS):
+        return made
+    if spec.shape is CrownShape.WEDGES:
+        of: Expression
+        of, plus = _figure(cut, "wedges", spec.wedges), _figure(cut, "beside", spec.beside)
+    else:
+        times = plain(QUARTERS) if spec.shape is CrownShape.QUARTERS else plain(1)
+        of, plus = plain(2) * times, times * odd_in(_figure(cut, "remain", spec.left))
+    return Count(as_multiple(made.made, of, plus), made.unit)
 
 
 def crown_of(cut: Cut, stitches: Count, rows: Count) -> HatCrown:

@@ -11,6 +11,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from ..catalogue.forms import ROUND_NECKS
+from ..core.branched import as_even_as
 from ..core.counted import Count
 from ..core.counts import DOWN, Rounding, Unit
 from ..core.expression import Chosen, Expression, Operand, Rounded, Rule, Sum, Term, plain
@@ -165,8 +166,8 @@ def centre_made(neck: AnyNumber, depth: AnyNumber, kind: Neck, own: NeckSpec = U
     if (centre := own_centre(all_, own)) is not None:
         _check(int(centre.value), int(all_.value), own)
         return centre
-    return Rounded(all_ - plain(2) * _side(all_, rows),
-                   Rounding("multiple", 2, int(all_.value) % 2))
+    return as_even_as(Rounded(all_ - plain(2) * _side(all_, rows),
+                              Rounding("multiple", 2, int(all_.value) % 2)), all_)
 
 
 def _side(neck: Expression, rows: Expression) -> Expression:
@@ -202,7 +203,8 @@ def own_centre(neck: Expression, own: NeckSpec) -> Expression | None:
         steps = own_steps(own)
         return neck - plain(2) * (steps[0] if len(steps) == 1 else Sum(steps))
     if own.curve is NeckCurve.ELLIPSE:
-        return Rounded(neck * plain(Fraction(2, 5)), Rounding("multiple", 2, int(neck.value) % 2))
+        return as_even_as(Rounded(neck * plain(Fraction(2, 5)),
+                                  Rounding("multiple", 2, int(neck.value) % 2)), neck)
     return None
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 
+from ..core.branched import as_even_as
 from ..core.counted import Count, stated
 from ..core.counts import EVEN, Rounding, Unit, decimal
 from ..core.edge_parts import PathName, PathSpan, SectionRole, Worn
@@ -73,6 +74,7 @@ def slit_of(cut: Cut, across: Count) -> Slit | None:
               - plain(2) * replace(cut.inside, role=Role.INSIDE_BANDS))
     stitches = counted(figure, Unit.STITCHES, g.stitch,
                        Rounding("odd") if across.value % 2 else EVEN)
+    stitches = Count(as_even_as(stitches.made, across.made), stitches.unit)
     rows = _slit_rows(cut.placket, g, cut.place("placket"))
     if rows.value < 2:
         raise CannotShape(f"a placket of {rows}", "Make placket longer.")

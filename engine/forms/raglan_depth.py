@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from ..core.branched import as_even_as
 from ..core.counted import Count
 from ..core.counts import EVEN, ODD, Rounding, Unit
-from ..core.expression import Chosen, Expression, Rounded, Rule, Term, plain
+from ..core.expression import Chosen, Expression, Rounded, Rule, Sum, Term, plain
 from ..core.operands import ChoiceReason, Role
 from ..fabric.gauge import counted, rows_up
 from ..machine.records import dataclass
@@ -55,7 +56,8 @@ def below_line(own: JoinedLines, *, whole: bool) -> NeckDepth:
     fits = Chosen((depth.count.made, most), Rule.SMALLEST, ChoiceReason.ABOVE_UNDERARM,
                   (plain(ABOVE),))
     parity = (own.below.value + own.line.value + over) % 2
-    even = Rounded(Term(fits, Role.ROWS), Rounding("up", 2, parity), g.row)
+    even = as_even_as(Rounded(Term(fits, Role.ROWS), Rounding("up", 2, parity), g.row),
+                      Sum((own.below.made, own.line.made, plain(over))))
     return NeckDepth(Count(Chosen((fits, even), Rule.LARGEST, ChoiceReason.EVEN_ROW), Unit.ROWS),
                      over)
 

@@ -10,6 +10,7 @@ from fractions import Fraction
 from functools import partial
 
 from ..catalogue.forms import Construction, FormKind
+from ..core.branched import as_even_as
 from ..core.counted import Count
 from ..core.counts import EVEN, NEAREST, ODD, Rounding, Unit
 from ..core.edge_parts import PathName, PathSpan, RingSeam, SectionDetail, SectionRole
@@ -90,7 +91,7 @@ def _neck_rows(cut: Cut, rows: Count) -> Count:
     if not LEAST <= made.value <= rows.value - 2 * LEAST:
         raise CannotShape(f"a neck of {made} in a body of {rows}",
                           "Widen the chest, or change neck_width.")
-    return made
+    return Count(as_even_as(made.made, rows.made), made.unit)
 
 
 def _same(rows: Count) -> Rounding:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 
+from ..core.branched import Branched, as_even_as, odd_in
 from ..core.counted import Count
 from ..core.counts import DOWN, EVEN, NEAREST, ODD, Rounding, Unit, decimal, whole
 from ..core.expression import (
@@ -106,8 +107,10 @@ def _parity(stitches: int) -> Rounding:
 
 def _usual_top(wide: Count) -> Expression:
     """A quarter of the sleeve, even or odd as that is, 4 at least."""
-    quarter = Rounded(wide.term(Role.STITCHES) / plain(4), _parity(wide.value))
-    least = plain(4) + plain(1) if wide.value % 2 else plain(4)
+    quarter = as_even_as(Rounded(wide.term(Role.STITCHES) / plain(4), _parity(wide.value)),
+                         wide.made)
+    least = Branched(plain(4) + plain(1) if wide.value % 2 else plain(4),
+                     plain(4) + odd_in(wide.made))
     return Chosen((quarter, least), Rule.LARGEST, ChoiceReason.LEAST_ONE)
 
 
@@ -125,8 +128,9 @@ def flat_top(frame: Frame, tube: Tube) -> Count | None:
         _check_widths(frame, tube, width.value / 2)
     else:
         return None
-    return counted(stitches_in(width, cut.gauge), Unit.STITCHES, cut.gauge.stitch,
+    made = counted(stitches_in(width, cut.gauge), Unit.STITCHES, cut.gauge.stitch,
                    _parity(tube.top.value))
+    return Count(as_even_as(made.made, tube.top.made), made.unit)
 
 
 def _straight(frame: Frame) -> Expression:

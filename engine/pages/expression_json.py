@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
 from ..core.body_figures import BodyOperand
+from ..core.branched import Branched
 from ..core.counts import RULES
 from ..core.expression import Chosen, Expression, LookUp, Operand, Rounded, Rule, Term
 from ..core.expression_parts import inside
@@ -88,6 +89,10 @@ class TreeWriter:
         of = self.of(parts[0]) if kind.parts == 1 else self.every(parts)
         return f"{_CALCULATED[type(tree)]}{of}"
 
+    def branched(self, tree: Branched) -> str:
+        """The calculation that was chosen."""
+        return self.of(tree.of)[1:-1]
+
     def look_up(self, tree: LookUp) -> str:
         """The entry of a table."""
         return as_text({"is": "look-up", "table": tree.table, "key": tree.key,
@@ -125,7 +130,7 @@ def _name(words: Note | ChoiceReason) -> str:
 
 _WRITES: Mapping[type[Expression], Callable[[TreeWriter, Any], str]] = {
     Operand: TreeWriter.operand, BodyOperand: TreeWriter.operand, Term: TreeWriter.term,
-    LookUp: TreeWriter.look_up,
+    LookUp: TreeWriter.look_up, Branched: TreeWriter.branched,
     Rounded: TreeWriter.rounded, Noted: TreeWriter.noted, Chosen: TreeWriter.chosen,
     **dict.fromkeys(CALCULATIONS, TreeWriter.calculation)}
 # How the text of each kind begins.

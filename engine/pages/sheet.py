@@ -26,6 +26,7 @@ from .sheet_inputs import Inputs
 from .sheet_pieces import Named, derived
 from .sheet_shaping import shaping
 from .sheet_values import Look, Sheet, SheetCell, Workbook
+from .sheet_yarn import yarn_counts
 
 HUNDREDTH = Fraction(1, 100)
 Rows = list[SheetRow]
@@ -97,9 +98,8 @@ def _lengths(proof: Proof) -> Rows:
 
 
 def _yarn(proof: Proof) -> Rows:
-    return _rows(proof, lambda size: (*(
-        (f"{one.yarn.key} {name}", count.unit.value, count.made)
-        for one in yarn_requirements(proof.pattern, size) for name, count in one.counts), *(
+    return _rows(proof, lambda size: (*yarn_counts(
+        yarn_requirements(proof.pattern, size), proof.pattern.bands, size), *(
         (name.replace("_", " "), count.unit.value, count.made)
         for name, count in material_counts(proof.pattern.garment, proof.pattern.fabrics,
                                            proof.pattern.edges, size))))

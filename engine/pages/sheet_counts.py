@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import field
 from fractions import Fraction
 
+from ..core.branched import Branched
 from ..core.expression import Expression, LookUp, Operand, Product, Term
 from ..core.expression_parts import inside
 from ..core.note_arguments import Noted
@@ -95,8 +96,9 @@ class SheetCounts:
         kept = [row for row in rows
                 if any(tree.value or not _bare(tree) for tree in row.made.values())]
         beside = {row.name: (row, at) for at, row in enumerate(kept, start=2)}
-        for at, row in enumerate(kept, start=2):
-            owner = row if measures else None
+        written = {}
+        for row in _in_order(kept) if measures else kept:
+            at, owner = beside[row.name][1], row if measures else None
             found = {size: formula(tree, _Here(self, title, size, fabrics, owner, row.name, beside))
                      for size, tree in row.made.items()}
             for size, tree in row.made.items():
@@ -105,9 +107,9 @@ class SheetCounts:
                 if measures:
                     self._measures[size, row.name] = here
             texts = self.remarks.get((title, words.count_text(row.name)), ("", "", ""))
-            made.append((*self._cells(row, found, at, many),
-                         *(SheetCell(text, Look.REMARK) for text in texts)))
-        return Sheet(title, tuple(made), FIRST_SIZE - 1)
+            written[at] = (*self._cells(row, found, at, many),
+                           *(SheetCell(text, Look.REMARK) for text in texts))
+        return Sheet(title, (*made, *(written[at] for at in sorted(written))), FIRST_SIZE - 1)
 
     def _cells(self, row: SheetRow, found: Mapping[int, Formula], at: int, many: int
                ) -> tuple[SheetCell, ...]:
@@ -205,9 +207,33 @@ class _Here:
         return self.counts.steps.add(self.size, formula)
 
 
+def _in_order(rows: Sequence[SheetRow]) -> Iterator[SheetRow]:
+    """The rows of measures so that each comes after those that it is calculated from."""
+    left = {row.name: row for row in rows}
+
+    def after(name: str) -> Iterator[SheetRow]:
+        row = left.pop(name)
+        for one in sorted(set(_measures_in(row.made.values()))):
+            if one in left:
+                yield from after(one)
+        yield row
+
+    for row in rows:
+        if row.name in left:
+            yield from after(row.name)
+
+
+def _measures_in(trees: Iterable[Expression]) -> Iterator[str]:
+    """The names of the measures that stand in expressions."""
+    for tree in trees:
+        if isinstance(tree, Term | Operand) and tree.role in _MEASURES:
+            yield tree.name
+        yield from _measures_in(inside(tree))
+
+
 def _bare(tree: Expression) -> bool:
     """True for a number that nothing computes, such as no buttonholes."""
-    while isinstance(tree, Noted | Term):
+    while isinstance(tree, Noted | Term | Branched):
         tree = tree.of
     return isinstance(tree, Operand) and tree.role is Role.NUMBER
 
@@ -226,8 +252,10 @@ def _near(exact: Fraction, near: Fraction) -> Fraction:
 
 def _on_bed(tree: Expression) -> bool:
     """True for what the needle bed has counted, which no calculation gives."""
-    while isinstance(tree, Term | Product):
-        tree = tree.of if isinstance(tree, Term) else tree.parts[-1]
+    if isinstance(tree, Branched) and tree.follows:
+        return False
+    while isinstance(tree, Term | Product | Branched):
+        tree = tree.parts[-1] if isinstance(tree, Product) else tree.of
     return isinstance(tree, Noted) and tree.note in _BED
 
 

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from fractions import Fraction
 from typing import Protocol
 
+from ..core.branched import Branched
 from ..core.counts import GIVEN, NEAREST, Rounding
 from ..core.expression import Chosen, Expression, LookUp, Operand, Rounded, Rule, Term
 from ..core.expression_parts import inside
@@ -72,6 +74,9 @@ def _write(tree: Expression, cells: FormulaCells) -> Formula:
         return _looked_up(tree, cells)
     if isinstance(tree, Term | Noted):
         return formula(tree.of, cells)
+    if isinstance(tree, Branched):
+        return formula(tree.follows, cells) if tree.follows else replace(
+            formula(tree.of, cells), whole=False)
     if isinstance(tree, Chosen):
         return _chosen(tree, cells)
     if isinstance(tree, Rounded):

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import field
 from fractions import Fraction
 
+from ..core.body_figures import BodyOperand
 from ..core.expression import LookUp, Operand
 from ..core.operands import Role
 from ..core.problems import Place
@@ -57,8 +58,11 @@ class Inputs:
             return Formula(number(operand.value), live=False, whole=True)
         if operand.role is Role.TRIED:
             return Formula(number(operand.value), live=False, whole=False)
+        if isinstance(operand, BodyOperand):  # a body is measured once, whatever comes of it
+            owner = ""
         place = None if owner else operand.place
-        same = (owner, operand.role, operand.name if not owner else "", place)
+        name = operand.of.label if isinstance(operand, BodyOperand) else operand.name
+        same = (owner, operand.role, name if not owner else "", place)
         new = _InputRow(words.input_text(owner, operand),
                         WORDS[operand.role].unit,
                         operand.place or (stated if operand.role in _AT_OWNER else None),

@@ -20,6 +20,7 @@ from ..proof.proof import KnittedPiece
 from ..proof.rows_counted import counts_like, summed_rows
 from ..shape.even_gaps import EvenSlope, Remainder
 from ..shape.garment import Garment
+from ..shape.piece import Piece
 from ..shape.step_sizes import SteppedSlope
 from ..words import sheet_text as words
 
@@ -82,4 +83,15 @@ def _widest(knitted: KnittedPiece, counts: Mapping[str, Count]) -> Expression:
     first = Term(knitted.piece.stitches.made, Role.STITCHES)
     wider = tuple(count.term(Role.STITCHES) for name, count in counts.items()
                   if name in _WIDTHS or name.startswith(_AT))
-    return Chosen((first, *wider), Rule.LARGEST, ChoiceReason.LARGEST_NAMED) if wider else first
+    if not wider:
+        return _with_gaps(knitted.piece, first)
+    return Chosen((first, *wider), Rule.LARGEST, ChoiceReason.LARGEST_NAMED)
+
+
+def _with_gaps(piece: Piece, stitches: Expression) -> Expression:
+    """The needles that so many stitches take, those between them that a chart leaves out too."""
+    chart = piece.chart
+    if chart is None or not chart.leaves_out:
+        return stitches
+    edges = plain(2 * chart.edge)
+    return (stitches - edges) / plain(chart.stitches) * plain(chart.width) + edges

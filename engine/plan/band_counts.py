@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from ..catalogue.bands import KINDS
+from ..core.branched import Branched
 from ..core.counted import Count
 from ..core.counts import Rounding, Unit
 from ..core.expression import Chosen, Expression, Operand, Rule, Sum, Term, tried_figure
@@ -103,8 +104,8 @@ def _for_both(own: _Counted, left: EdgePath) -> tuple[Meeting, ...]:
     first, other = (all_stitches(met) for met in (own.meetings, meet(left, rate, own.rounding)))
     tried = range(min(first.value, other.value), max(first.value, other.value) + 1)
     misses = {total: max(abs(total - one) for one in exact) for total in reversed(tried)}
-    found = Chosen((first.made, *map(tried_figure, misses)), Rule.LEAST, ChoiceReason.BAND,
-                   tuple(Operand(miss, Role.COST) for miss in misses.values()))
+    found = Branched(Chosen((first.made, *map(tried_figure, misses)), Rule.LEAST, ChoiceReason.BAND,
+                            tuple(Operand(miss, Role.COST) for miss in misses.values())))
     return resized(own.meetings, int(found.value), made=Term(found, Role.NUMBER))
 
 
@@ -225,8 +226,10 @@ def _places(edge_path: EdgePath) -> Count:
 
 
 def _with_holes(by_edge: Count, placing: Placing | None) -> Count:
-    if placing is None or placing.stitches == by_edge.value:
+    if placing is None:
         return by_edge
+    if placing.stitches == by_edge.value:  # a search for other holes could take more, or fewer
+        return by_edge if placing.fixed else Count(Branched(by_edge.made), by_edge.unit)
     return Count(sought(by_edge.made, filled(placing), placing.spec, lambda one: one.stitches,
                         ChoiceReason.BUTTONHOLES), by_edge.unit)
 

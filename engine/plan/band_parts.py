@@ -13,6 +13,7 @@ from fractions import Fraction
 from itertools import combinations, pairwise
 
 from ..catalogue.bands import KINDS
+from ..core.branched import Branched
 from ..core.counted import Count
 from ..core.counts import DOWN, UP, Unit
 from ..core.edge_parts import SectionDetail
@@ -189,7 +190,8 @@ def _part(plan: BandPlan, part: BandPart, reach: tuple[int, int], stitches: int,
     meetings = tuple(_between(plan.meetings, start, end))
     joins = bool(part.first) + bool(part.last)
     here = tried_figure(end - start) + plain(joins)
-    own = _sought(plan, part, here, tried)
+    sought, even = _sought(plan, part, here, tried), _even_share(plan, part, int(joins))
+    own = Branched(sought, even) if even.value == sought.value else sought
     counts = (end - start, plan.stitches.value, int(joins), stitches)
     holes = plan.placing
     inside = [] if holes is None else [s for s in holes.starts if start < s <= end]
@@ -204,6 +206,11 @@ def _part(plan: BandPlan, part: BandPart, reach: tuple[int, int], stitches: int,
                    edge_rows=Count(Term(places, Role.PLACES), Unit.ROWS),
                    placing=placing, hole=plan.hole if placing else None,
                    casing=_openings_between(plan, start, end))
+
+
+def _even_share(plan: BandPlan, part: BandPart, joins: int) -> Expression:
+    """What a part has where all are alike: the cuts can lie elsewhere for other stitches."""
+    return Branched(Rounded(plan.stitches.term(Role.STITCHES) / plain(part.of)) + plain(joins))
 
 
 def _openings_between(plan: BandPlan, start: int, end: int) -> CasingPlan:

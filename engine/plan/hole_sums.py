@@ -6,6 +6,7 @@ from collections.abc import Callable
 from fractions import Fraction
 from itertools import pairwise
 
+from ..core.branched import Branched
 from ..core.counts import DOWN, UP, Unit
 from ..core.expression import (
     Chosen,
@@ -96,7 +97,7 @@ def sought(wanted: Expression, got: Expression, spec: BandSpec,
     each at the cost of its best one. What was not moved is as asked.
     """
     if wanted.value == got.value:
-        return wanted
+        return Branched(wanted)
     best: dict[int, Candidate] = {}
     for one in sorted(sound(spec), reverse=True):
         best.pop(figure(one), None)
@@ -137,7 +138,7 @@ def hole_gaps(placing: Placing, along: str = "band_stitches", ends: HoleEnds | N
 
 def _nearest(stitches: int, made: tuple[Expression, ...]) -> Expression:
     """Stitches that lie nearest to where the source puts a hole, as they are computed."""
-    return plain_of(stitches, made[0] if made else plain(stitches), Role.NEAREST_STITCH)
+    return plain_of(stitches, Branched(made[0] if made else plain(stitches)), Role.NEAREST_STITCH)
 
 
 def _hole(places: int, along: str) -> Operand:
@@ -199,7 +200,7 @@ def _fitted(plan: BandPlan, placing: Placing, every: Length) -> Expression:
         fitted = holes_every(_span(plan, placing), placing.hole,
                              _apart(every, plan), odd=buttonholes.centre_hole)
         if fitted.value == placing.buttonhole_count:
-            return fitted
+            return Branched(fitted)
     return Operand(Fraction(placing.buttonhole_count), Role.HOLES_PLACED)
 
 

@@ -10,6 +10,7 @@ from dataclasses import field, replace
 from fractions import Fraction
 from itertools import accumulate, groupby
 
+from ..core.branched import Branched
 from ..core.counted import Count
 from ..core.counts import NEAREST, UP, Rounding, Unit, whole
 from ..core.expression import (
@@ -225,10 +226,13 @@ def _meeting(section: Section, count: Count) -> Meeting:
         taken_ = Term(section.taken, Role.STITCHES)
         least = Rounded((taken_ + plain(seams) if (seams := sum(section.seams)) else taken_)
                         / plain(2), UP)
-    at_least = count if count.value >= least.value else Count(Chosen(
-        (count.made, plain_of(int(least.value), least)), Rule.LARGEST, ChoiceReason.LEAST_ONE),
-        count.unit)
-    return Meeting(section=section, stitches=at_least, pick_up=taken(section, at_least.value))
+    raised = Chosen((count.made, plain_of(int(least.value), least)), Rule.LARGEST,
+                    ChoiceReason.LEAST_ONE)
+    if raised.value > count.value:
+        count = Count(raised, count.unit)
+    elif section.offer in OPEN:
+        count = Count(Branched(count.made, raised), count.unit)
+    return Meeting(section=section, stitches=count, pick_up=taken(section, count.value))
 
 
 def taken(section: Section, stitches: int) -> PickUp:
@@ -246,15 +250,17 @@ def resized(meetings: Sequence[Meeting], stitches: int, why: ChoiceReason = Choi
 
     `why` it does is said in its working, and `made` is what so many stitches come from.
     """
-    if stitches == sum(m.stitches.value for m in meetings):
+    if len(meetings) == 1 and stitches == meetings[0].stitches.value:
         return tuple(meetings)
     longest = longest_of_rows(meetings)
-    all_ = made or plain(stitches)
+    all_ = made or Branched(plain(stitches))
     others = tuple(m.stitches.term(Role.TITLED, m.section.title)
                    for n, m in enumerate(meetings) if n != longest)
     left = Difference(all_, Sum(others)) if others else all_
-    new = Count(Chosen((meetings[longest].stitches.made, left), Rule.ADDS_UP, why,
-                       (all_, *others)), meetings[0].stitches.unit)
+    own = meetings[longest].stitches
+    changed = Chosen((own.made, left), Rule.ADDS_UP, why, (all_, *others))
+    new = Count(Branched(own.made, changed) if changed.value == own.value else changed,
+                meetings[0].stitches.unit)
     return tuple(_meeting(m.section, new) if i == longest else m for i, m in enumerate(meetings))
 
 

@@ -10,6 +10,7 @@ from fractions import Fraction
 from itertools import chain
 from typing import TYPE_CHECKING, NamedTuple
 
+from ..core.branched import Branched
 from ..core.expression import NOTHING, Expression, Operand, Sum, Term, plain
 from ..core.operands import Role
 from ..core.roots import Along
@@ -185,7 +186,9 @@ def line_along(segments: Iterable[EdgeSegment], gauge: Gauge,
     flat = tuple(chain.from_iterable((
         times, _by(segment.wide, abs(segment.stitches), Role.STITCHES, stitch),
         _by(segment.high, segment.rows, Role.ROWS, row)) for times, segment in stretches))
-    return Along(flat) if flat else NOTHING
+    if not flat:
+        return NOTHING
+    return Branched(Along(flat)) if any(one.stitches for _, one in stretches) else Along(flat)
 
 
 def _taken(times: Expression, segment: EdgeSegment) -> Expression:

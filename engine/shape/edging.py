@@ -8,6 +8,7 @@ from enum import Enum
 from fractions import Fraction
 from itertools import groupby, takewhile
 
+from ..core.branched import Branched
 from ..core.counted import Count
 from ..core.counts import Unit
 from ..core.edge_parts import (
@@ -229,7 +230,8 @@ def shaped(what: SectionRole | str, segments: Iterable[EdgeSegment], gauge: Gaug
     up = up or rows_of_edge(rows, counted)
     taken, cornered = up, tuple(along_corners(segments))
     if level:
-        off = plain_of(level, stitches_level([r for r in segments if is_level(r)]) or NOTHING,
+        steps = stitches_level([r for r in segments if is_level(r)]) or NOTHING
+        off = plain_of(level, Branched(steps),  # no other steps would be bound off
                        Role.STITCHES, part_name(PartRole.BOUND_OFF))
         taken = Noted(taken + off, Note.BOUND_OFF, (rows, level))
     role, own = _named(what)

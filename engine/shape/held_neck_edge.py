@@ -12,6 +12,7 @@ from dataclasses import replace
 from fractions import Fraction
 from itertools import accumulate
 
+from ..core.branched import Branched
 from ..core.counted import Count
 from ..core.counts import Unit
 from ..core.edge_parts import SectionDetail, SectionRole
@@ -52,7 +53,7 @@ def _rows_beside(above: tuple[EdgeSegment, ...], deep: Count,
     """The rows above the last step: those of the neck's depth less the rows of its steps."""
     rows = sum(segment.rows for segment in above)
     steps, over = divmod(deep.value - rows, STEP_ROWS)
-    less: Expression = plain(over) if over else \
+    less: Expression = Branched(plain(over)) if over else \
         plain(STEP_ROWS) * held_steps(steps, slopes)
     return Count(deep.term(Role.ROWS) - less, Unit.ROWS)
 

@@ -10,6 +10,7 @@ from dataclasses import replace
 from enum import Enum
 from fractions import Fraction
 
+from ..core.branched import Branched, as_even_as
 from ..core.counted import Count
 from ..core.counts import EVEN, GIVEN, NEAREST, ODD, ParityOf, Rounding
 from ..core.expression import Chosen, Expression, Rounded, Rule
@@ -104,14 +105,28 @@ def alike(cut: Cut, widths: Mapping[CountKey, Callable[[Rounding], Count]]) -> l
                           "odd: ask for one of them, and the others follow.")
     if fixed:
         odd = next(iter(fixed.values()))
-    elif own:
-        first = next(iter(own))
-        odd = widths[first](own[first]).value % 2
     else:
-        odd = 0
+        return _like_first(own, widths)
     parity = ODD if odd else EVEN
     return [count(_among(name, own[name], parity) if name in own else parity)
             for name, count in widths.items()]
+
+
+def _like_first(own: Mapping[CountKey, Rounding],
+                widths: Mapping[CountKey, Callable[[Rounding], Count]]) -> list[Count]:
+    """The widths as even or odd as the first that something is asked of comes to; else even."""
+    if not own:
+        return [count(EVEN) for count in widths.values()]
+    first = next(iter(own))
+    free = widths[first](own[first])
+    parity = ODD if free.value % 2 else EVEN
+    made = []
+    for name, count in widths.items():
+        one = count(_among(name, own[name], parity) if name in own else parity)
+        made.append(Count(Branched(one.made, free.made if name == first and one.value == free.value
+                                   else None) if name in own else
+                          as_even_as(one.made, free.made), one.unit))
+    return made
 
 
 def deepened(count: Count, least: Expression, rounding: Rounding, pitch: Fraction, why: ChoiceReason

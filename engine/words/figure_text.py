@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from ..core.branched import Branched
 from ..core.counts import Unit
 from ..core.expression import Chosen, Expression, Sum, Term
 from ..core.operands import Role
@@ -146,7 +147,8 @@ def given_up(placing: Placing, unit: Unit = Unit.STITCHES) -> str:
     if placing.fixed:
         return f"nothing, every hole lies on the {one} nearest to where the designer puts it"
     parts, spec = [], placing.spec
-    for name, made in zip(("lower end", "upper end"), hole_ends(placing), strict=True):
+    for name, end in zip(("lower end", "upper end"), hole_ends(placing), strict=True):
+        made = end.of if isinstance(end, Branched) else end
         if isinstance(made, Chosen):
             grown = spec.usual_upper if name == "upper end" else None
             wanted = made.candidates[0].value if grown is None else grown

@@ -7,8 +7,6 @@ form of the file is ECMA-376, Office Open XML, which openpyxl reads.
 
 from __future__ import annotations
 
-import os
-import random
 import re
 import shutil
 import subprocess
@@ -98,10 +96,11 @@ def test_every_cell_is_the_engines_figure(slug: str, tmp_path: Path) -> None:
     assert checked > 20
 
 
-def test_nine_of_ten_figures_follow_an_input() -> None:
+def test_nine_of_ten_figures_follow_an_input_in_each_pattern() -> None:
     books = [workbook(proof) for proof in collection().proofs]
-    live, all_ = sum(book.live for book in books), sum(book.counted for book in books)
-    assert live / all_ > 0.9, f"{live} of {all_}"
+    few = {book.slug: (book.live, book.counted) for book in books
+           if book.live / book.counted < 0.9}
+    assert few == {}
 
 
 def _rows(book: Workbook, of: str) -> Mapping[str, tuple[str, ...]]:
@@ -171,14 +170,6 @@ def test_a_rounding_is_that_of_the_engine(figure: Fraction, rule: Rounding) -> N
     assert float(compute(A1=float(figure))) == whole(figure, rule)
 
 
-DRAWN = 40 if os.environ.get("WALEBOOK_LONG_RUN") else 1
-# Garments in few sizes of several forms, whose measures stand in the source as lengths.
-FOLLOWED = ("salt-marsh-pullover", "dinghy-slipover", "tide-pool-top", "flood-tide-pullover")
-LENGTH = re.compile(r"\b([a-z_]+): (\d+(?:\.\d+)?) cm\b")
-WIDTH = re.compile(r"\bwidth: (\d+(?:\.\d+)?) cm")
-SHARES = (0.92, 0.95, 1.04, 1.07)
-
-
 def changed_source(slug: str, change: Mapping[str, str]) -> Proof | None:
     """The proof of a pattern whose text says something else, None where it is refused."""
     reading = Reading(ROOT)
@@ -190,75 +181,6 @@ def changed_source(slug: str, change: Mapping[str, str]) -> Proof | None:
     made = Prover.of(reading).prove(Folder(**{
         **{name: getattr(folder, name) for name in folder.__dataclass_fields__}, "source": text}))
     return made.proof
-
-
-def inputs_in(file: Path | BytesIO) -> Mapping[str, str]:
-    """The cell of each input in the column of the first size, by its label."""
-    rows = openpyxl.load_workbook(file)["Inputs"].iter_rows(values_only=True)
-    return {str(row[0]): f"D{number}" for number, row in enumerate(rows, start=1)}
-
-
-def agree(file: Path, values: Values, after: Proof, folder: Path) -> tuple[int, int]:
-    """Hold every row that is a whole formula to the engine's; return how many, and how many moved.
-    """
-    book = workbook(after)
-    there = {(sheet, row[0]): row for sheet, row, _ in counted(written(folder, book))}
-    sizes = len(after.pattern.sizes)
-    held = moved = 0
-    for sheet, row, number in counted(file):
-        other = there.get((sheet, row[0]))
-        if row[-4] != "formula" or other is None or other[-4] != "formula":
-            continue
-        for size in range(sizes):
-            if row[3 + size] is None:
-                continue
-            cell = f"{openpyxl.utils.get_column_letter(4 + size)}{number}"
-            engine = Fraction(str(other[3 + sizes + size]).strip("=()"))
-            near = 0.0051 if row[1] == "mm" else 1e-6
-            assert abs(float(values[sheet.upper(), cell]) - float(engine)) <= near, (sheet, row[0])
-            held += 1
-            moved += engine != Fraction(str(row[3 + sizes + size]).strip("=()"))
-    return held, moved
-
-
-def drawn(slug: str, by: random.Random) -> tuple[dict[str, str], dict[tuple[str, str], float]]:
-    """Changes of up to three lengths and the width of the swatch, at random: texts of the source
-    with what they become, and cells of the workbook with their figures [mm]."""
-    text = Reading(ROOT).folder(slug).source or ""
-    sheet = sheet_file(workbook(proof_of(slug)))
-    cells = inputs_in(BytesIO(sheet))
-    there = [found for found in LENGTH.finditer(text) if text.count(found[0]) == 1
-             and f"{found[1].replace('_', ' ')}: as written" in {
-                 label.replace("_", " ") for label in cells}]
-    texts, figures = {}, {}
-    for found in by.sample(there, min(3, len(there))):
-        length = round(float(found[2]) * by.choice(SHARES), 1)
-        texts[found[0]] = f"{found[1]}: {length} cm"
-        (cell,) = [cell for label, cell in cells.items()
-                   if label.replace("_", " ") == f"{found[1].replace('_', ' ')}: as written"]
-        figures["Inputs", cell] = round(length * 10, 1)
-    width = next(WIDTH.finditer(text))  # of the first swatch, which stands in the first row
-    if text.count(width[0]) == 1:
-        length = round(float(width[1]) * by.choice((0.98, 1.02)), 1)
-        texts[width[0]] = width[0].replace(width[1], str(length))
-        figures["Gauges", "C2"] = round(length * 10, 1)
-    return texts, figures
-
-
-@pytest.mark.parametrize("seed", range(DRAWN))
-def test_after_random_changes_of_inputs_it_is_the_engine_on_those_inputs(
-        seed: int, tmp_path: Path) -> None:
-    """Inputs of which the engine makes no garment are drawn again."""
-    by = random.Random(seed)
-    slug = FOLLOWED[seed % len(FOLLOWED)]
-    after = None
-    while after is None:
-        texts, figures = drawn(slug, by)
-        after = changed_source(slug, texts)
-    values = interpreted(written(tmp_path, workbook(proof_of(slug))), figures)
-    (tmp_path / "after").mkdir()
-    held, moved = agree(tmp_path / f"{slug}.xlsx", values, after, tmp_path / "after")
-    assert held > 40 and moved > 2, (slug, texts)
 
 
 def test_what_a_designer_wrote_is_no_formula(tmp_path: Path) -> None:
@@ -358,31 +280,6 @@ def test_a_spreadsheet_program_comes_to_the_engines_figures(tmp_path: Path) -> N
     print(f"{held} cells of {len(books)} patterns")
     assert held > 200 * len(books) / 2
     assert off == []
-
-
-@pytest.mark.long
-@NEEDS_SOFFICE
-@pytest.mark.parametrize("slug", FOLLOWED)
-def test_a_spreadsheet_program_follows_changed_inputs(slug: str, tmp_path: Path) -> None:
-    """An editor changes cells of inputs at random, and saves: the program comes to what the engine
-    makes of the source with the same changes."""
-    by = random.Random(slug)
-    after = None
-    while after is None:
-        texts, figures = drawn(slug, by)
-        after = changed_source(slug, texts)
-    file = written(tmp_path, workbook(proof_of(slug)))
-    made = openpyxl.load_workbook(file)
-    for (sheet, cell), figure in figures.items():
-        assert made[sheet][cell].value is not None
-        made[sheet][cell].value = figure
-    made.save(file)
-    found = openpyxl.load_workbook(computed(tmp_path) / file.name, data_only=True)
-    values = {(sheet.title.upper(), cell.coordinate): cell.value
-              for sheet in found.worksheets for row in sheet.iter_rows() for cell in row}
-    (tmp_path / "after").mkdir()
-    held, moved = agree(file, values, after, tmp_path / "after")
-    assert held > 40 and moved > 2, (slug, texts)
 
 
 def test_a_cell_that_is_off_or_an_error_is_seen(tmp_path: Path) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from fractions import Fraction
 
+from ...core.branched import Branched
 from ...core.expression import (
     Chosen,
     Difference,
@@ -38,7 +39,7 @@ def as_printed(tree: Expression, extra: int) -> tuple[int, int]:
     kind = type(tree)
     if isinstance(tree, FIGURES):
         return printed(tree.value, tree.role, extra)
-    if isinstance(tree, Noted):
+    if isinstance(tree, Noted | Branched):
         return as_printed(tree.of, extra)
     if kind in _REMADE:
         value = _remade(tree, extra).value
@@ -99,6 +100,8 @@ def from_printed(tree: Expression, total: Fraction, read: Fraction) -> Expressio
     """The same calculation from a total as it is `read`: its printed figure."""
     if isinstance(tree, Term) and tree.value == total:
         return Operand(read, tree.role, tree.name)
+    if isinstance(tree, Branched):
+        return from_printed(tree.of, total, read)
     if isinstance(tree, Rounded):
         return Rounded(from_printed(tree.of, total, read), tree.rounding, tree.pitch)
     if isinstance(tree, Product):

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 from functools import lru_cache
 
+from ...core.branched import Branched
 from ...core.counted import Count, Reckoned
 from ...core.counts import NEAREST, Rounding, Unit, decimal, in_decimals, to_places, whole
 from ...core.expression import (
@@ -50,6 +51,8 @@ def working(tree: Expression, unit: Unit) -> str:
     Every figure is printed as closely as it takes for the printed sum to come to the printed
     result, and for the printed result to be rounded to the printed count.
     """
+    if isinstance(tree, Branched):
+        return working(tree.of, unit)
     if isinstance(tree, Noted):
         return note_text(tree.note, _spelled_out(tree), _Later(tree.of, unit), tree.value)
     if isinstance(tree, Chosen):
@@ -237,6 +240,8 @@ def sum_text(tree: Expression, how: _Closely) -> str:
     """A sum as it is written, with brackets where they are needed."""
     if isinstance(tree, FIGURES):
         return spelled(tree.value, tree.role, tree.name, how.extra, in_cm=how.in_cm)
+    if isinstance(tree, Branched):
+        return sum_text(tree.of, how)
     kind = type(tree)
     if kind not in _RANKS:
         return _other_text(tree, how)
@@ -271,6 +276,8 @@ def _other_text(tree: Expression, how: _Closely) -> str:
 
 def _within(tree: Expression, least: int, how: _Closely) -> str:
     """A part of a sum, in brackets where it binds less than the sum does."""
+    if isinstance(tree, Branched):
+        return _within(tree.of, least, how)
     rank, _ = (0, "") if isinstance(tree, Noted) else _RANKS.get(type(tree), (3, ""))
     return f"({sum_text(tree, how)})" if rank < least else sum_text(tree, how)
 
@@ -279,7 +286,7 @@ def _choice_off(choice: Chosen, unit: Unit) -> Fraction:
     """What a choice is worth [mm]: from the printed figures of its first candidate where it was
     rounded, so that a reader can compute it."""
     first = choice.candidates[0]
-    while isinstance(first, Chosen | Noted):
+    while isinstance(first, Chosen | Noted | Branched):
         first = first.candidates[0] if isinstance(first, Chosen) else first.of
     if isinstance(first, Rounded) and first.pitch is not None:
         return _off_as_printed(first, choice.value, _as_usual(first, unit))
