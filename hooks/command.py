@@ -16,6 +16,7 @@ from walebook_site.cache import UnfitEntry
 from walebook_site.command_line import parser_of
 from walebook_site.interrupted import complete_site
 from walebook_site.lock import Held
+from walebook_site.open_remarks import open_remarks
 from walebook_site.progress import Progress
 from walebook_site.proving import prove_all
 from walebook_site.reading import Reading
@@ -104,6 +105,9 @@ def _prove(parser: argparse.ArgumentParser, given: argparse.Namespace) -> int:
     coloured = wants_colour(sys.stdout, os.environ)
     print(reported(found, form, quiet=quiet, coloured=coloured), end="")
     written = checks or not found.is_sound or _write(found, given.out, given.root)
+    if checks and form == "text" and not quiet:
+        for line in open_remarks(given.root, sorted(names) or Reading(given.root).names()):
+            print(visible(line))
     if form == "text" and not (quiet and found.is_sound):
         print(summary(found))
     if not checks and not found.is_sound:

@@ -1,4 +1,4 @@
-"""The remarks of a tech editor, kept beside a pattern until each is done."""
+"""The remarks of a tech editor, kept beside a pattern until each is answered and done."""
 
 from __future__ import annotations
 
@@ -10,13 +10,14 @@ from pathlib import Path
 from typing import Any
 
 import yaml
+from walebook_site.open_remarks import FILE
 from walebook_site.sheet_file import SheetRemark
 
-FILE = "remarks.yaml"
-DONE = "done"  # the status that lets a remark go
+DONE = "done"  # the status that lets a remark go which the designer has answered
 _HEAD = """\
 # Remarks of the tech editor, read from her workbook. Write your answer to each; the next workbook
-# shows it to her. A remark goes when her workbook comes back with the status "done" beside it.
+# shows it to her. A remark that you have answered goes when her workbook comes back with the status
+# "done" beside it.
 """
 
 
@@ -40,24 +41,30 @@ class Kept:
         """The row that it stands beside."""
         return self.sheet, self.count
 
+    @property
+    def is_done(self) -> bool:
+        """True where the editor has closed it, and the designer has answered it before."""
+        return self.status.casefold() == DONE and bool(self.answer.strip())
+
 
 def merged(kept: Sequence[Kept], read: Sequence[SheetRemark]) -> tuple[Kept, ...]:
     """Return what is kept after a workbook was read: what is new in it, and what is not done.
 
     A remark beside the same row takes the place of the older one; its answer stays where the words
-    of the remark are the same.
+    of the remark are the same. One that the designer has not answered is not done, whatever its
+    status.
     """
     found = {one.at: one for one in kept}
     for one in read:
         old = found.pop((one.sheet, one.count), None)
-        if one.status.casefold() == DONE:
+        if old is None and not one.remark:
             continue
         same = old is not None and (not one.remark or old.remark == one.remark)
         found[one.sheet, one.count] = Kept(
             sheet=one.sheet, count=one.count, place=one.place,
             remark=one.remark or (old.remark if old else ""), status=one.status,
             answer=old.answer if old and same else "")
-    return tuple(found.values())
+    return tuple(one for one in found.values() if not one.is_done)
 
 
 def kept_remarks(folder: Path) -> tuple[Kept, ...]:

@@ -24,7 +24,7 @@ def add_sheet(commands: Any) -> Iterator[argparse.ArgumentParser]:
     sheet.add_argument("--out", type=Path, metavar="FILE",
                        help="the file to write (default: NAME.xlsx in this folder)")
     sheet.add_argument("--read", type=Path, metavar="FILE", help="list the remarks in a workbook, "
-                       "and keep them beside the pattern until each is done")
+                       "and keep them beside the pattern until each is answered and done")
     sheet.add_argument("--json", action="store_true", help="write no file: print all sizes of each "
                        "count in one line, for other programs")
     yield sheet

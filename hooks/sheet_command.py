@@ -12,8 +12,9 @@ from pathlib import Path
 from walebook.core.problems import Problem, fold_remarks, fold_sizes, in_order, visible
 from walebook.pages.sheet import one_line, workbook
 from walebook.proof.proof import Proof
+from walebook_site.open_remarks import FILE
 from walebook_site.reading import Reading
-from walebook_site.remarks import FILE, Kept, NoRemarks, keep, kept_remarks, merged
+from walebook_site.remarks import DONE, Kept, NoRemarks, keep, kept_remarks, merged
 from walebook_site.reporting import no_pattern
 from walebook_site.sheet_file import NoSheet, remarks_in, sheet_file
 from walebook_site.sources import Prover
@@ -80,6 +81,10 @@ def _read(root: Path, file: Path) -> int:
     keep(folder, left)
     for one in left:
         print(visible(_remark_line(one)))
+    for one in left:
+        if one.status.casefold() == DONE:
+            print(visible(f"{one.sheet}, {one.count} is done for the editor, and has no answer. "
+                          f"Write one in {folder / FILE}, and read the workbook again."))
     many = f"{len(left)} remark{'s' * (len(left) != 1)}"
     print(f"{many} kept in {folder / FILE}" if left else f"No remark of {slug} is open.")
     return 0

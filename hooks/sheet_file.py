@@ -10,6 +10,7 @@ from io import BytesIO
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from walebook.pages.sheet_remarks import row_names
 from walebook.pages.sheet_values import Look, Sheet, SheetCell, Workbook, column
 from walebook.words import sheet_text as words
 
@@ -30,7 +31,8 @@ class NoSheet(Exception):
 
 @dataclass(frozen=True, slots=True)
 class SheetRemark:
-    """What an editor wrote beside a count: its sheet, the count, its place in the source."""
+    """What an editor wrote beside a row: its sheet, the row (a count, an input, a join, a finding),
+    its place in the source."""
 
     sheet: str
     count: str
@@ -150,8 +152,10 @@ def _remarks(sheet: Any) -> Iterator[SheetRemark]:
     if words.REMARK not in head or words.STATUS not in head:
         return
     remark, status = head.index(words.REMARK), head.index(words.STATUS)
-    for row in rows:
-        cells = [str(cell).strip() if cell is not None else "" for cell in row]
-        cells += [""] * (len(head) - len(cells))
+    place = next((at for at, name in enumerate(head) if name in words.PLACES), None)
+    texts = [[str(cell).strip() if cell is not None else "" for cell in row]
+             + [""] * (len(head) - len(row)) for row in rows]
+    for name, cells in zip(row_names(sheet.title, texts), texts, strict=True):
         if cells[remark] or cells[status]:
-            yield SheetRemark(sheet.title, cells[0], cells[2], cells[remark], cells[status])
+            yield SheetRemark(sheet.title, name, "" if place is None else cells[place],
+                              cells[remark], cells[status])

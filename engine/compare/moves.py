@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import field, replace
 from fractions import Fraction
 
+from ..core.branched import shown
 from ..core.expression import Chosen, Expression, LookUp, Operand, Rounded, Term
 from ..core.expression_parts import inside
 from ..core.operands import Role
@@ -66,6 +67,7 @@ def moves(before: Expression, after: Expression, known: Known) -> tuple[Move, ..
 
 
 def _walk(before: Expression, after: Expression, known: Known) -> Iterator[Move]:
+    before, after = shown(before), shown(after)
     if before is after or (id(before), id(after)) in known.seen:
         return
     known.seen.add((id(before), id(after)))  # what several figures are made of is followed once

@@ -27,6 +27,11 @@ class Branched(Expression):
         return Fraction(self.of.value)
 
 
+def shown(tree: Expression) -> Expression:
+    """Return an expression as pages and counts.json have it."""
+    return tree.of if isinstance(tree, Branched) else tree
+
+
 def odd_in(figure: Expression) -> Expression:
     """Return 1 where a whole figure is odd, 0 where it is even."""
     return figure - plain(TWO) * Rounded(figure / plain(TWO), DOWN)

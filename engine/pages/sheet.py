@@ -19,11 +19,12 @@ from ..words import sheet_text as words
 from .counts_json import material_counts
 from .exact_figures import exact_figures
 from .figures import figures
-from .sheet_counts import NO_REMARKS, Remarks, SheetCounts, SheetRow
+from .sheet_counts import SheetCounts, SheetRow
 from .sheet_formulas import number
 from .sheet_gauges import Gauges
 from .sheet_inputs import Inputs
 from .sheet_pieces import Named, derived
+from .sheet_remarks import NO_REMARKS, Remarks, with_remarks
 from .sheet_shaping import shaping
 from .sheet_values import Look, Sheet, SheetCell, Workbook
 from .sheet_yarn import yarn_counts
@@ -36,7 +37,7 @@ def workbook(proof: Proof, findings: Sequence[Problem] = (), remarks: Remarks = 
              ) -> Workbook:
     """Return the workbook of a pattern in all its sizes, with the findings of its check.
 
-    `remarks` are those of the editor that are not done, by sheet and count.
+    `remarks` are those of the editor that are not done, by sheet and row.
     """
     pattern, sizes = proof.pattern, proof.pattern.sizes
     inputs = Inputs(len(sizes))
@@ -58,8 +59,10 @@ def workbook(proof: Proof, findings: Sequence[Problem] = (), remarks: Remarks = 
         live=counts.live, on_bed=counts.on_bed))
     return Workbook(
         pattern.slug, pattern.title, pattern.version, pattern.date,
-        (Sheet(words.ABOUT, about), inputs.sheet(sizes), counts.gauges.sheet, measures, *sheets,
-         joins, shaping(proof, remarks), _findings(findings), _one_line(parts, len(sizes)),
+        (Sheet(words.ABOUT, about), with_remarks(inputs.sheet(sizes), remarks),
+         with_remarks(counts.gauges.sheet, remarks), measures, *sheets,
+         with_remarks(joins, remarks), shaping(proof, remarks),
+         with_remarks(_findings(findings), remarks), _one_line(parts, len(sizes)),
          counts.steps.sheet(sizes)),
         counts.counted, counts.live)
 

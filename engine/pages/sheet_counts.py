@@ -17,11 +17,9 @@ from ..words import sheet_text as words
 from .sheet_formulas import Formula, formula, number
 from .sheet_gauges import Gauges
 from .sheet_inputs import FIRST_SIZE, Inputs
+from .sheet_remarks import NO_REMARKS, Remarks, with_remarks
 from .sheet_values import Look, Sheet, SheetCell, address, column
 
-Remarks = Mapping[tuple[str, str], tuple[str, str, str]]
-"""Remark, status and the designer's answer, by the title of a sheet and what it calls the count."""
-NO_REMARKS: Remarks = {}
 # How far a formula may be off what is published: rounded to a hundredth, or to a binary fraction.
 _GIVE, _NONE = "0.005001", "0.000001"
 _BED = (Note.BED, Note.BED_HEM, Note.TOP_ROW, Note.WIDEST)
@@ -75,7 +73,7 @@ class SheetCounts:
 
     inputs: Inputs
     gauges: Gauges
-    remarks: Remarks = field(default_factory=dict)
+    remarks: Remarks = field(default_factory=lambda: NO_REMARKS)
     given: Mapping[str, Place] = field(default_factory=dict)
     steps: Steps = field(default_factory=Steps)
     counted: int = 0
@@ -106,10 +104,9 @@ class SheetCounts:
                 self._known.setdefault((size, id(tree)), (tree, here))
                 if measures:
                     self._measures[size, row.name] = here
-            texts = self.remarks.get((title, words.count_text(row.name)), ("", "", ""))
-            written[at] = (*self._cells(row, found, at, many),
-                           *(SheetCell(text, Look.REMARK) for text in texts))
-        return Sheet(title, (*made, *(written[at] for at in sorted(written))), FIRST_SIZE - 1)
+            written[at] = self._cells(row, found, at, many)
+        return with_remarks(Sheet(title, (*made, *(written[at] for at in sorted(written))),
+                                  FIRST_SIZE - 1), self.remarks)
 
     def _cells(self, row: SheetRow, found: Mapping[int, Formula], at: int, many: int
                ) -> tuple[SheetCell, ...]:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from ..proof.proof import Proof, SizeProof
 from ..words import sheet_text as words
 from ..words.moved import ROWS_TAKEN, edge_shaped, rows_taken_shown
-from .sheet_counts import Remarks
+from .sheet_remarks import Remarks, with_remarks
 from .sheet_values import Look, Sheet, SheetCell
 from .shown_counts import edges_of
 
@@ -15,18 +15,16 @@ from .shown_counts import edges_of
 def shaping(proof: Proof, remarks: Remarks) -> Sheet:
     """Return the sheet: each edge that is shaped in some size, and which rows each band takes."""
     sizes = proof.pattern.sizes
-    head = (words.SHAPED_EDGE, "", "", *sizes, words.REMARK, words.STATUS, words.ANSWER)
+    head = (words.SHAPED_EDGE, "", "", *sizes)
     found: dict[str, dict[str, str]] = {}
     for size in proof.sizes:
         for name, shaped in _shaped(size):
             found.setdefault(name, {})[size.size] = shaped
     rows = [tuple(SheetCell(text, Look.HEAD) for text in head)]
     for name, by_size in found.items():
-        beside = remarks.get((words.SHAPING, name), ("", "", ""))
         rows.append((SheetCell(name), SheetCell(), SheetCell(),
-                     *(SheetCell(by_size.get(size, "")) for size in sizes),
-                     *(SheetCell(text, Look.REMARK) for text in beside)))
-    return Sheet(words.SHAPING, tuple(rows))
+                     *(SheetCell(by_size.get(size, "")) for size in sizes)))
+    return with_remarks(Sheet(words.SHAPING, tuple(rows)), remarks)
 
 
 def _shaped(size: SizeProof) -> Iterator[tuple[str, str]]:

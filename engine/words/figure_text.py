@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from ..core.branched import Branched
+from ..core.branched import shown
 from ..core.counts import Unit
 from ..core.expression import Chosen, Expression, Sum, Term
 from ..core.operands import Role
@@ -148,7 +148,7 @@ def given_up(placing: Placing, unit: Unit = Unit.STITCHES) -> str:
         return f"nothing, every hole lies on the {one} nearest to where the designer puts it"
     parts, spec = [], placing.spec
     for name, end in zip(("lower end", "upper end"), hole_ends(placing), strict=True):
-        made = end.of if isinstance(end, Branched) else end
+        made = shown(end)
         if isinstance(made, Chosen):
             grown = spec.usual_upper if name == "upper end" else None
             wanted = made.candidates[0].value if grown is None else grown

@@ -20,10 +20,12 @@ GAUGE_COLUMNS = ("Fabric", "Stitches", "Width [mm]", "Rows", "Height [mm]", "Sti
 COUNT_COLUMNS = ("Count", "Unit", "Place in the source")
 CHECK, KIND, REMARK, STATUS, ANSWER = "Check", "Kind", "Remark", "Status", "Answer"
 FOLDER = "The pattern's folder:"
-LAST_COLUMNS = (CHECK, KIND, REMARK, STATUS, ANSWER)
+REMARK_COLUMNS = (REMARK, STATUS, ANSWER)
+LAST_COLUMNS = (CHECK, KIND)
 JOIN_COLUMNS = ("Size", "Join", "Unit", "One side", "The other", "Ease", "Difference", "Allowed",
                 "Check")
 FINDING_COLUMNS = ("Weight", "Code", "Place", "Found", "Expected", "What to write", "Sizes")
+PLACES = (COUNT_COLUMNS[2], FINDING_COLUMNS[2])  # how columns with a place are headed
 LINE_COLUMNS = ("Of", "Count", "All sizes")
 STEP_COLUMNS = ("A part of a long formula", "", "")
 TIMES = "times"
@@ -52,8 +54,9 @@ def about(slug: str, title: str, version: str, date: str, *, counted: int, live:
         "needle bed has counted.",
         f"The sheet {SHAPING} says how each edge is shaped in each size, as it is knitted. It has "
         "texts, which no input changes.",
-        "Write into Remark and Status; the status done closes a remark. The designer reads them "
-        "with: walebook sheet --read FILE. Her answers stand in the next workbook.",
+        "Write into Remark and Status. The designer reads them with: walebook sheet --read FILE. "
+        "Her answers stand in the next workbook. The status done closes a remark that she has "
+        "answered.",
         "Nothing in this workbook changes the pattern.")
 
 

@@ -64,6 +64,91 @@ def test_remarks_come_back_and_stay_until_they_are_done(
     assert not kept.exists() and source.read_bytes() == before
 
 
+def beside(root: Path, title: str, number: int, *, remark: str, status: str = "") -> None:
+    """Write beside a row of a sheet, by the row's number in the file."""
+    book = openpyxl.load_workbook(root / f"{SLUG}.xlsx")
+    head = [cell.value for cell in book[title][1]]
+    for name, said in (("Remark", remark), ("Status", status)):
+        book[title].cell(number, head.index(name) + 1).value = said
+    book.save(root / f"{SLUG}.xlsx")
+
+
+def test_every_sheet_that_an_editor_reads_takes_remarks(
+        root: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """What she wrote comes back to its row in the next workbook, with the designer's answer. Two
+    rows of one name are two."""
+    source = root / "patterns" / SLUG / "pattern.yaml"
+    kept = source.with_name("remarks.yaml")
+    assert main(["sheet", SLUG]) == 0
+    book = openpyxl.load_workbook(root / f"{SLUG}.xlsx")
+    for title in ("Inputs", "Gauges", "Joins", "Findings"):
+        assert [cell.value for cell in book[title][1]][-3:] == ["Remark", "Status", "Answer"]
+    names = [cell.value for cell in book["Inputs"]["A"]]
+    again = next(n for n, name in enumerate(names, 1) if name in names[:n - 1])
+    first = names.index(names[again - 1]) + 1
+    beside(root, "Inputs", first, remark="the first of its name")
+    beside(root, "Inputs", again, remark="another of its name")
+    beside(root, "Gauges", 2, remark="measured dry?", status="open")
+    beside(root, "Findings", 2, remark="I would widen it")
+    place = book["Findings"]["C2"].value
+    capsys.readouterr()
+    assert main(["sheet", "--read", f"{SLUG}.xlsx"]) == 0
+    said = capsys.readouterr().out
+    assert "Gauges, " in said and "measured dry? [open]" in said and "4 remarks kept in" in said
+    assert f"{place}: Findings, {book['Findings']['B2'].value}: I would widen it" in said
+    kept.write_text(kept.read_text().replace('answer: ""', 'answer: "yes"'))
+    assert main(["sheet", SLUG]) == 0
+    new = openpyxl.load_workbook(root / f"{SLUG}.xlsx")
+    for title, number, remark_ in (("Inputs", first, "the first of its name"),
+                                   ("Inputs", again, "another of its name"),
+                                   ("Gauges", 2, "measured dry?"),
+                                   ("Findings", 2, "I would widen it")):
+        cells = [cell.value for cell in new[title][number]][-3:]
+        assert (cells[0], cells[2]) == (remark_, "yes"), title
+
+
+def test_what_the_designer_has_not_answered_is_not_done(
+        root: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    kept = root / "patterns" / SLUG / "remarks.yaml"
+    assert main(["sheet", SLUG]) == 0
+    remark(root, "band stitches", remark="39?", status="done")
+    assert main(["sheet", "--read", f"{SLUG}.xlsx"]) == 0
+    assert "is done for the editor, and has no answer" in capsys.readouterr().out
+    assert 'remark: "39?"' in kept.read_text()
+    kept.write_text(kept.read_text().replace('answer: ""', 'answer: "yes, 39"'))
+    assert main(["sheet", "--read", f"{SLUG}.xlsx"]) == 0
+    assert not kept.exists()
+
+
+def test_a_check_says_in_one_line_that_remarks_are_open(
+        root: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    def said() -> list[str]:
+        capsys.readouterr()
+        assert main(["check"]) == 0
+        return [line for line in capsys.readouterr().out.splitlines() if "tech editor" in line]
+
+    assert said() == []
+    assert main(["sheet", SLUG]) == 0
+    remark(root, "band stitches", remark="39?", status="done")
+    remark(root, "edge rows", remark="52?")
+    assert main(["sheet", "--read", f"{SLUG}.xlsx"]) == 0
+    assert said() == [f"{SLUG}: 2 open remarks of the tech editor, 2 without your answer: "
+                      f"patterns/{SLUG}/remarks.yaml"]
+    kept = root / "patterns" / SLUG / "remarks.yaml"
+    kept.write_text(kept.read_text().replace('answer: ""', 'answer: "yes"', 1))
+    assert said() == [f"{SLUG}: 2 open remarks of the tech editor, 1 without your answer: "
+                      f"patterns/{SLUG}/remarks.yaml"]
+    kept.write_text("- [")
+    (line,) = [one for one in _checked(capsys) if "remarks.yaml" in one]
+    assert "cannot be read as YAML" in line
+
+
+def _checked(capsys: pytest.CaptureFixture[str]) -> list[str]:
+    capsys.readouterr()
+    assert main(["check"]) == 0
+    return capsys.readouterr().out.splitlines()
+
+
 def test_another_remark_has_no_answer_yet(root: Path) -> None:
     kept = root / "patterns" / SLUG / "remarks.yaml"
     assert main(["sheet", SLUG]) == 0

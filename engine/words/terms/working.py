@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 from functools import lru_cache
 
-from ...core.branched import Branched
+from ...core.branched import Branched, shown
 from ...core.counted import Count, Reckoned
 from ...core.counts import NEAREST, Rounding, Unit, decimal, in_decimals, to_places, whole
 from ...core.expression import (
@@ -51,9 +51,7 @@ def working(tree: Expression, unit: Unit) -> str:
     Every figure is printed as closely as it takes for the printed sum to come to the printed
     result, and for the printed result to be rounded to the printed count.
     """
-    if isinstance(tree, Branched):
-        return working(tree.of, unit)
-    if isinstance(tree, Noted):
+    if isinstance(tree := shown(tree), Noted):
         return note_text(tree.note, _spelled_out(tree), _Later(tree.of, unit), tree.value)
     if isinstance(tree, Chosen):
         first = working(tree.candidates[0], unit)
@@ -240,10 +238,7 @@ def sum_text(tree: Expression, how: _Closely) -> str:
     """A sum as it is written, with brackets where they are needed."""
     if isinstance(tree, FIGURES):
         return spelled(tree.value, tree.role, tree.name, how.extra, in_cm=how.in_cm)
-    if isinstance(tree, Branched):
-        return sum_text(tree.of, how)
-    kind = type(tree)
-    if kind not in _RANKS:
+    if (kind := type(tree := shown(tree))) not in _RANKS:
         return _other_text(tree, how)
     rank, sign = _RANKS[kind]
     first, *rest = inside(tree)
@@ -276,9 +271,7 @@ def _other_text(tree: Expression, how: _Closely) -> str:
 
 def _within(tree: Expression, least: int, how: _Closely) -> str:
     """A part of a sum, in brackets where it binds less than the sum does."""
-    if isinstance(tree, Branched):
-        return _within(tree.of, least, how)
-    rank, _ = (0, "") if isinstance(tree, Noted) else _RANKS.get(type(tree), (3, ""))
+    rank = 0 if isinstance(tree := shown(tree), Noted) else _RANKS.get(type(tree), (3, ""))[0]
     return f"({sum_text(tree, how)})" if rank < least else sum_text(tree, how)
 
 
