@@ -29,7 +29,9 @@ class Branched(Expression):
 
 def shown(tree: Expression) -> Expression:
     """Return an expression as pages and counts.json have it."""
-    return tree.of if isinstance(tree, Branched) else tree
+    while isinstance(tree, Branched):
+        tree = tree.of
+    return tree
 
 
 def odd_in(figure: Expression) -> Expression:
