@@ -40,7 +40,7 @@ from walebook.pattern.model import (
     Shown,
     Wearer,
 )
-from walebook.pattern.rib_specs import RibMake, RibSpec
+from walebook.pattern.rib_specs import RibEnds, RibMake, RibSpec
 from walebook.pattern.slope_specs import Order, Slope
 from walebook.plan.buttonholes import reach
 from walebook.plan.hole_fit import STITCHES_GIVEN
@@ -172,6 +172,8 @@ def extras(pattern: Pattern, size: SizeProof) -> Iterator[str]:
         yield from (name for name, has in (
             ("placket", spec.placket), ("pockets", spec.pockets), ("cord", spec.cord),
             ("cuff apart", spec.cuffs),
+            ("ends of a rib", any(isinstance(hem, RibSpec) and hem.ends is not RibEnds.RUN_ON
+                                  for hem in (*spec.hems.values(), *spec.cuffs.values()))),
             ("hem by size", len({str(hem.depth) for hem in spec.hems.values()}) > 1),
             ("pockets in counts", spec.pockets and isinstance(spec.pockets.width[size.size], int)
              and isinstance(spec.pockets.height[size.size], int)),
@@ -202,7 +204,7 @@ SHAPINGS = (*(word.value for words in WORDS for word in words), "bind_off", "top
             "every_row", "front_centre", "front_steps", "back_centre", "back_steps", "steps",
             *SHAPED)
 EXTRAS = ("graded tension", "mitre", "corners", "parts", "zip", "points", "outer dial", "placket",
-          "pockets", "cord", "cuff apart", "hem by size", "pockets in counts",
+          "pockets", "cord", "cuff apart", "ends of a rib", "hem by size", "pockets in counts",
           "placket in rows", "name of a piece", "note", "technique page")
 NAMED: dict[str, tuple[Iterable[str], Callable[[Pattern, SizeProof], Iterable[str]]]] = {
     "kind of band": (KINDS, in_bands(lambda band: [band.kind])),

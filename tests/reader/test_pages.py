@@ -170,8 +170,8 @@ def test_what_is_left_out_where_stitches_are_spread_above_a_rib_is_missed(
 
 
 @pytest.mark.parametrize(("slug", "told", "instead"), [
-    ("shingle-pullover", "5 cm, fabric: welt}",
-     "5 cm, fabric: welt, ends: any, stitches: {back: 90 %, sleeve: 110 %}}"),
+    ("shingle-pullover", "ends: alike, fabric: welt}",
+     "fabric: welt, ends: any, stitches: {back: 90 %, sleeve: 110 %}}"),
     ("harbour-light-mittens", "fabric: cuff}",
      "fabric: cuff, ends: any, stitches: {hand: 90 %}}"),
     ("capstan-pullover", "fabric: cuff}",
