@@ -16,6 +16,8 @@ from .declared import environment
 
 ROOT = Path(__file__).parents[2]
 HAT, CARDIGAN = "tideline-hat", "slack-tide-cardigan"
+WITH_RUNTIME = ".with-runtime.yml"
+"""The demo's settings with "My gauge" and "Try it"."""
 
 
 class Silent(SimpleHTTPRequestHandler):
@@ -47,14 +49,16 @@ def served(folder: Path, handler: type[SimpleHTTPRequestHandler] = Silent) -> It
         server.server_close()
 
 
-def collection(root: Path, settings: str, *made: str, slugs: Sequence[str] = (HAT, CARDIGAN)
-               ) -> subprocess.CompletedProcess[str]:
+def collection(root: Path, settings: str, *made: str, slugs: Sequence[str] = (HAT, CARDIGAN),
+               settings_file: str = "mkdocs.yml") -> subprocess.CompletedProcess[str]:
     """Build a collection of a few patterns, with the folders of the checkout that were `made` by
-    `walebook runtime` beside it; return what was printed."""
+    `walebook runtime` beside it; return what was printed. `settings_file` is named to the site
+    builder, where it lies there and inherits the `settings`."""
     for name in ("_beds", "_sizes", *slugs):
         shutil.copytree(ROOT / "patterns" / name, root / "patterns" / name)
     (root / "mkdocs.yml").write_text(settings, encoding="utf-8")
     for name in made:
         (root / name).symlink_to(ROOT / name)
-    return subprocess.run([sys.executable, "-m", "mkdocs", "build", "--strict"], cwd=root,
+    return subprocess.run([sys.executable, "-m", "mkdocs", "build", "--strict", "-f",
+                           settings_file], cwd=root,
                           capture_output=True, text=True, check=False, env=environment())

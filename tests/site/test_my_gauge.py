@@ -17,9 +17,10 @@ from urllib.parse import urlsplit
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Error, Page, Route, expect
 from walebook.pages.own_gauge_door import answer
+from walebook_site.editor import FOLDER as EDITOR
 from walebook_site.runtime import FOLDER, NoRuntime, runtime_of
 
-from .serving import CARDIGAN, HAT, ROOT, collection, served
+from .serving import CARDIGAN, HAT, ROOT, WITH_RUNTIME, collection, served
 
 SETTINGS = """\
 site_name: Lantern Quay
@@ -352,6 +353,19 @@ def test_a_site_that_asks_for_it_without_the_runtime_is_not_built(tmp_path: Path
     done = collection(tmp_path, SETTINGS)
     assert done.returncode and "walebook runtime" in done.stdout + done.stderr
     assert not (tmp_path / "site").exists()
+
+
+@pytest.mark.usefixtures("site")  # which is made where there is a runtime
+def test_the_settings_of_the_demo_with_the_runtime_bring_both_of_its_parts(tmp_path: Path) -> None:
+    """With two of the demo's patterns: the Slack Tide cardigan lets a reader have her gauge."""
+    demo = (ROOT / "mkdocs.yml").read_text(encoding="utf-8")
+    (tmp_path / WITH_RUNTIME).write_bytes((ROOT / WITH_RUNTIME).read_bytes())
+    done = collection(tmp_path, demo.replace("docs_dir: site_src", "docs_dir: patterns"), FOLDER,
+                      EDITOR, settings_file=WITH_RUNTIME)
+    assert done.returncode == 0, done.stderr
+    page = (tmp_path / "site" / "patterns" / CARDIGAN / "m.html").read_text(encoding="utf-8")
+    assert 'id="my-gauge"' in page
+    assert 'class="wb-try"' in (tmp_path / "site" / "try-it.html").read_text(encoding="utf-8")
 
 
 def test_a_site_that_does_not_ask_for_it_has_nothing_of_it(tmp_path: Path) -> None:

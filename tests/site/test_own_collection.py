@@ -29,6 +29,7 @@ from walebook_site.command import main
 from walebook_site.shipped import is_collection
 
 from tests.site.declared import entry_points, environment
+from tests.site.serving import WITH_RUNTIME
 
 ROOT = Path(__file__).parents[2]
 DECLARED = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
@@ -204,7 +205,29 @@ def test_the_demo_is_a_collection_by_the_plugin() -> None:
     assert is_collection(ROOT)
     said = yaml.safe_load((ROOT / "mkdocs.yml").read_text(encoding="utf-8"))
     assert said["plugins"] == ["walebook"]
-    assert said.keys() == {"site_name", "docs_dir", "site_dir", "strict", "plugins"}
+    assert said.keys() == {"site_name", "site_url", "docs_dir", "site_dir", "strict", "plugins"}
+
+
+@pytest.mark.usefixtures("known")
+def test_the_demo_with_the_runtime_differs_in_two_settings_alone() -> None:
+    """They are those of a new collection, off, in the one, and on in the other."""
+    def settings(name: str) -> tuple[dict[str, object], dict[str, object]]:
+        config = load_config(str(ROOT / name))
+        rest = {key: value for key, value in config.items()
+                if key not in ("plugins", "config_file_path")}
+        return dict(config.plugins["walebook"].config), rest | {"plugins": list(config.plugins)}
+    (before, plain), (after, whole) = settings("mkdocs.yml"), settings(WITH_RUNTIME)
+    assert {key for key in plain if plain[key] != whole[key]} == set()
+    assert {key for key in before if before[key] != after[key]} == {"my_gauge", "try_it"}
+    assert after["my_gauge"] is after["try_it"] is True
+
+
+def test_the_readme_says_how_the_demo_is_built_with_the_runtime() -> None:
+    """And the build command hands on what is named behind it."""
+    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    commands = f"```sh\n.venv/bin/walebook runtime\nsh .ci/build --config-file {WITH_RUNTIME}\n"
+    assert commands in text and text.index("## Two commands") < text.index(commands)
+    assert 'build --strict "$@"\n' in (ROOT / ".ci" / "build").read_text(encoding="utf-8")
 
 
 def test_the_parts_of_this_repository_are_all_ours(capsys: pytest.CaptureFixture[str]) -> None:
