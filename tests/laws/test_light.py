@@ -76,8 +76,9 @@ def collection(tmp_path: Path, slug: str, notes: str = "") -> Path:
     written.unlink(missing_ok=True)
     if notes:
         written.write_text(notes, encoding="utf-8")
-    (tmp_path / "mkdocs.yml").write_text(
-        "site_name: One\ndocs_dir: patterns\nplugins:\n  - walebook\n", encoding="utf-8")
+    shutil.copy(ROOT / "mkdocs.yml", tmp_path)
+    if not (tmp_path / "site_src").exists():  # the settings name it
+        (tmp_path / "site_src").symlink_to(ROOT / "site_src")
     return tmp_path
 
 
