@@ -6,6 +6,7 @@ The tests that run it need a runtime, which `walebook runtime` makes, and node.
 from __future__ import annotations
 
 import json
+import re
 import runpy
 import shutil
 import subprocess
@@ -39,13 +40,20 @@ def runtime() -> Path:
     return ROOT / FOLDER
 
 
+def request(random: Random, slug: str, *, is_limited: bool) -> dict[str, Any]:
+    """What is asked of a drawn size with every fabric drawn, within what the designer allows or
+    beside it: with her limit most of these are refused before anything is planned."""
+    pattern, asked = pattern_of(slug), asked_of(slug)["asked"]
+    source = asked["source"] if is_limited else re.sub(r"(?m)^reader_may_change: .*\n", "",
+                                                       asked["source"])
+    return {**asked, "source": source, "size": size_slug(random.choice(pattern.sizes)),
+            "swatches": {key: drawn(random, key, pattern) for key in pattern.fabrics}}
+
+
 def case(slug: str, sizes: list[str], asked: int) -> dict[str, Any]:
     """What the runtime is given of a pattern, with so many gauges to answer."""
     texts, random, shelf = texts_of(slug), Random(f"{SEED} {slug}"), read_folder(ROOT)
-    pattern = pattern_of(slug)
-    gauges = [{**asked_of(slug)["asked"], "size": size_slug(random.choice(pattern.sizes)),
-               "swatches": {key: drawn(random, key, pattern) for key in list(pattern.fabrics)[:1]}}
-              for _ in range(asked)]
+    gauges = [request(random, slug, is_limited=number % 2 == 0) for number in range(asked)]
     return {"texts": {"slug": slug, "source": texts.source, "shared": texts.shared,
                       "pictures": dict(texts.pictures),
                       "picture_sizes": {k: list(v) for k, v in texts.picture_sizes.items()}},
@@ -71,8 +79,15 @@ def there(cases: list[dict[str, Any]], folder: Path, tmp_path: Path) -> list[str
 
 def test_some_pages_and_counts_are_those_of_this_python(runtime: Path, tmp_path: Path) -> None:
     some = Random(SEED).sample(SLUGS, 3)
-    cases = [case(slug, [Random(SEED).choice(pattern_of(slug).sizes)], 1) for slug in some]
+    cases = [case(slug, [Random(SEED).choice(pattern_of(slug).sizes)], 2) for slug in some]
     assert there(cases, runtime, tmp_path) == here(cases)
+
+
+def test_every_fabric_of_a_request_is_drawn() -> None:
+    many = next(slug for slug in SLUGS if len(pattern_of(slug).fabrics) > 1)
+    asked = [json.loads(each) for each in case(many, [], 2)["asked"]]
+    assert all(each["swatches"].keys() == pattern_of(many).fabrics.keys() for each in asked)
+    assert len({each["swatches"][key]["width"] for each in asked for key in each["swatches"]}) > 2
 
 
 @pytest.mark.long

@@ -11,14 +11,18 @@ import re
 from collections.abc import Callable, Iterator
 from contextlib import suppress
 from pathlib import Path
+from random import Random
 from typing import Any
 from urllib.parse import urlsplit
 
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Error, Page, Route, expect
 from walebook.pages.own_gauge_door import answer
+from walebook.source.fabric_reading import size_slug
 from walebook_site.editor import FOLDER as EDITOR
 from walebook_site.runtime import FOLDER, NoRuntime, runtime_of
+
+from tests.laws.test_own_gauge import SEED, SLUGS, asked_of, near, pattern_of
 
 from .serving import CARDIGAN, HAT, ROOT, WITH_RUNTIME, collection, served
 
@@ -196,6 +200,25 @@ def test_figures_that_cannot_be_read_and_gauges_that_do_not_work_are_told(
     expect(phone.locator(".wb-gauge-outcome")).to_contain_text("differs by at most 15 %")
     expect(phone.locator(".wb-gauge-outcome")).not_to_contain_text("were tried")
     assert kept(phone, "own") == {}
+
+
+@pytest.mark.long
+def test_pages_of_every_form_are_the_engines_from_the_browsers_own_worker(
+        phone: Page, address: str) -> None:
+    """A size of each pattern of the collection, with every fabric 6 % off at most."""
+    opened(phone, address)
+    folder = phone.get_attribute(".wb-my-gauge", "data-wb-runtime")
+    made, forms = 0, set()
+    for slug in SLUGS:
+        random, pattern = Random(f"worker {SEED} {slug}"), pattern_of(slug)
+        asked = {**asked_of(slug)["asked"], "size": size_slug(random.choice(pattern.sizes)),
+                 "swatches": {key: near(random, key, pattern, .06) for key in pattern.fabrics}}
+        there = phone.evaluate("([folder, asked]) => walebook.runtime.ask(folder, asked, () => {})",
+                               [folder, asked])
+        assert there == json.loads(answer(json.dumps(asked))), slug
+        made += "page" in there
+        forms |= {pattern.garment.form} if "page" in there and pattern.garment else set()
+    assert made > len(SLUGS) // 2 and len(forms) > 5
 
 
 def typed(page: Page) -> list[str]:
