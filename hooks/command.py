@@ -111,7 +111,8 @@ def _prove(parser: argparse.ArgumentParser, given: argparse.Namespace) -> int:
     if form == "text" and not (quiet and found.is_sound):
         print(summary(found))
     if not checks and not found.is_sound:
-        print("No pages were written. Mend the errors, then write them again.")
+        print("No pages were written, of any pattern. Mend the errors, or write status: draft in "
+              "the patterns that have them. Then write the pages again.")
     return 0 if found.is_sound and written else 1
 
 

@@ -214,7 +214,7 @@ _MEASURES = (
     figure_range(_L, "hat_depth", "6 cm..35 cm", "1 cm..100 cm", HEADS, follows=True),
     figure_range(_L, "turn_up", "0 cm..15 cm", "0 cm..60 cm"),
     figure_range(_L, "hat_length", "6 cm..60 cm", "1 cm..150 cm", HEADS, follows=True),
-    figure_range(_L, "crown", "5 mm..15 cm", "0 cm..60 cm"),
+    figure_range(_L, "crown", "0 cm..15 cm", "0 cm..60 cm"),
     figure_range(_L, "wingspan", "30 cm..260 cm", "1 cm..500 cm", follows=True),
     figure_range(_L, "depth", "10 cm..130 cm", "1 cm..300 cm", follows=True),
     figure_range(_L, "blanket_width", "20 cm..300 cm", "1 cm..600 cm", follows=True),

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterable, Mapping
 
+from ..catalogue.outright import outright_of
 from ..core.codes import CODES
 from ..core.ranges import COMPARED, DEPTHS, MEASURES, OWN_MEASURE, Range
 from ..forms.registry import FORMS, Form
@@ -58,10 +59,12 @@ def _ranges(rows: Iterable[Range]) -> str:
 def _form(form: Form) -> str:
     edges = ", ".join(f"`{edge}`" for edge in form.edges)
     measures = "; ".join(_measure(form, name) for name in form.measures)
+    counts = ", ".join(f"`{name}`" for name in form.names if name in outright_of(form, ()))
     rounds = ", ".join(f"`{name.replace('_', ' ')}`" for name in form.rounds)
     more = "; ".join(f"`{name}: {one.sum}`" if one.sum else f"`{name}`"
                      for name, one in form.optional.items())
-    return words.form_explained(form, edges=edges, measures=measures, more=more, rounds=rounds)
+    return words.form_explained(form, edges=edges, measures=measures, more=more, counts=counts,
+                                rounds=rounds)
 
 
 def _measure(form: Form, name: str) -> str:

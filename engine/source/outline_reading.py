@@ -15,7 +15,7 @@ from collections.abc import Collection, Iterable, Iterator, Mapping
 from typing import Any
 
 from ..catalogue.forms import Construction
-from ..core.text import clip, suggest
+from ..core.text import clip, series, suggest
 from ..forms.registry import FORMS, Form, outlined
 from ..pattern.outlines import (
     NO_OUTLINE,
@@ -29,11 +29,9 @@ from ..sizing.charts import Chart
 from .fields import Fields, open_fields
 from .keys.garment_keys import GarmentKeys
 from .keys.key import Key
-from .keys.outline_keys import OwnJoinKeys, OwnPieceKeys, PointKeys
+from .keys.outline_keys import TAKEN, OwnJoinKeys, OwnPieceKeys, PointKeys
 from .measure_reading import plain
 from .values import Entry
-
-TAKEN = ("left_front", "right_front", "shoulders", "pocket_lining")  # what other pieces are called
 
 
 def read_outline(garment: Fields, form: Form | None, chart: Chart | None,
@@ -87,9 +85,10 @@ def _piece(garment: Fields, entry: Entry, known: Collection[str]) -> OutlinePiec
     own = open_fields(garment.findings, entry, f'the piece "{clip(entry.label)}"', OwnPieceKeys)
     if own is None:
         return None
-    if plain(entry.label) in TAKEN:
-        own.findings.fault("bad-name", entry.place, f'a piece called "{entry.label}"',
-                           "a name that no other piece of a garment has", "Rename it.")
+    if entry.label.replace("_", " ").replace("-", " ") in TAKEN:
+        own.findings.fault("bad-name", entry.place, f'a piece called "{clip(entry.label)}"',
+                           f"any name but {series(TAKEN)}: Walebook has these for parts of other "
+                           "garments", "Write another, such as front right. Its title can be any.")
         return None
     width, height = (_measure(own, key, known) for key in (OwnPieceKeys.width,
                                                            OwnPieceKeys.height))

@@ -12,7 +12,8 @@ RANGES = "What is likely, and what is allowed"
 RANGE_HEAD = ("Figure", "Plausible", "Allowed", "Source")
 
 
-def form_explained(form: Form, *, edges: str, measures: str, more: str, rounds: str) -> str:
+def form_explained(form: Form, *, edges: str, measures: str, more: str, counts: str,
+                   rounds: str) -> str:
     """A form with its edges, measures and counts, in Markdown; a source has those of own pieces."""
     if not measures:
         return f"{form.summary[:1].upper()}{form.summary[1:]}: see [own outlines](#outlines).\n"
@@ -20,6 +21,7 @@ def form_explained(form: Form, *, edges: str, measures: str, more: str, rounds: 
             f"Edges for bands: {edges or 'none'}.\n\nMeasures: {measures}.\n\n"
             f"{f'Measures that it takes and does not need: {more}.' if more else ''}"
             f"{chr(10) * 2 if more else ''}"
+            f"Measures that can be [counts](#counts): {counts}.\n\n"
             f"Counts to round: {rounds}.\n")
 
 

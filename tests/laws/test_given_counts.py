@@ -6,7 +6,9 @@ in every size, or the garment is refused at the line that gives them.
 
 from __future__ import annotations
 
+import re
 from functools import cache
+from pathlib import Path
 
 import pytest
 import yaml
@@ -25,6 +27,7 @@ from tests.laws.test_any_source import read
 from tests.laws.test_measures_heard import BODY, GAUGE, asked, at_rest
 from tests.scale import examples
 
+REFERENCE = (Path(__file__).parents[2] / "site_src" / "source.md").read_text(encoding="utf-8")
 STITCH, ROW = 100 / GAUGE[0], 100 / GAUGE[1]
 # A sleeve set on straight is as wide at its top as its armhole is high.
 FROM_ARMHOLE = {(form, "upper_arm_width") for form in FORMS if FORMS[form].halves}
@@ -231,3 +234,17 @@ def test_the_numbers_next_to_a_count_that_fits_no_rib_are_named() -> None:
     assert "Write 98 or 102, or use another rib." in {p.remedy for p in said}
     _, said = made("set-in pullover", {"chest_width": "102 stitches"}, hem=hem)
     assert "count-not-kept" not in {p.code for p in said}
+
+
+def test_the_reference_lists_for_each_form_the_measures_that_can_be_counts() -> None:
+    """All others are refused as counts, with the same words."""
+    shown = dict(re.findall(
+        r"<summary>([a-z -]+)</summary>(?:(?!</details>).)*?be \[counts\][^:]*: ([^.]*)\.",
+        REFERENCE, re.DOTALL))
+    assert "front_neck" not in shown["raglan pullover"] and "crown" in shown["hat"]
+    for form in ("raglan pullover", "drop-shoulder cardigan", "hat"):
+        for name in FORMS[form].measures:
+            found = [str(p) for unit in ("rows", "stitches")
+                     for p in made(form, {name: f"40 {unit}"})[1]]
+            refused = any(f"{name} of 40" in each and "measure alone" in each for each in found)
+            assert refused != (f"`{name}`" in shown[form]), (form, name)

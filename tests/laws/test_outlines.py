@@ -372,6 +372,19 @@ def test_a_corner_at_the_middle_is_knitted() -> None:
     assert (piece.stitches.value, piece.top) == (90, 45)
 
 
+@pytest.mark.parametrize("name", ["right front", "right_front", "left-front", "shoulders",
+                                  "pocket lining"])
+def test_a_name_that_a_piece_cannot_have_is_refused_with_all_of_them(name: str) -> None:
+    _, _, errors = made({**BAG, "pieces": {name: BAG["pieces"]["bag"]}})
+    assert [p.code for p in errors] == ["bad-name"]
+    assert name in errors[0].found
+    named = errors[0].expected
+    assert all(one in named for one in ("left front", "right front", "shoulders", "pocket lining"))
+    renamed = errors[0].remedy.removeprefix("Write another, such as ").split(".")[0]
+    _, assembled, errors = made({**BAG, "pieces": {renamed: BAG["pieces"]["bag"]}})
+    assert assembled is not None, errors
+
+
 def test_a_fault_of_a_piece_with_two_words_stands_at_its_line() -> None:
     own = {"measures": {"around": "30 cm", "high": "40 cm", "less": "4 cm - 10 cm"},
            "pieces": {"shopping bag": {"width": "around", "height": "high", "left": [

@@ -77,7 +77,8 @@ def test_where_one_pattern_is_wrong_no_page_is_written_and_that_is_said(
         root: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["pages", str(tmp_path / "out"), "--root", str(root)]) == 1
     last = capsys.readouterr().out.splitlines()[-1]
-    assert last == "No pages were written. Mend the errors, then write them again."
+    assert last == ("No pages were written, of any pattern. Mend the errors, or write status: "
+                    "draft in the patterns that have them. Then write the pages again.")
     assert not (tmp_path / "out").exists()
 
 

@@ -219,3 +219,10 @@ def test_stripes_are_for_crowns_that_are_one_piece_of_rows() -> None:
                    for said in found(crown, striped)), found(crown, striped)
     for crown in ("{shape: wedges}", "{shape: halvings}", "{step: 1}"):
         assert not [said for said in found(crown, striped) if "error" in said]
+
+
+def test_a_crown_of_no_depth_is_no_unlikely_one() -> None:
+    """The reference gives it for a hat whose dial steps come after its gathering."""
+    text = HAT.replace("hat_length: 20 cm", "hat_length: 20 cm, crown: 0 cm")
+    said = found("{shape: gathered, step: 1}", text)
+    assert [each for each in said if "unlikely-value" in each] == []

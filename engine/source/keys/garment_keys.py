@@ -5,6 +5,7 @@ from __future__ import annotations
 from ...catalogue.methods import BIND_OFFS, CAST_ONS
 from ...core.counts import RULES, Rounding
 from ...core.ranges import BODY_MEASUREMENT
+from ...core.text import series
 from ...forms.registry import FORMS
 from ...pattern.model import Neck
 from ...pattern.sketched import Sketched
@@ -22,7 +23,7 @@ from .convention_keys import ArmholeKeys, CapKeys, NecklineKeys, ShoulderKeys
 from .dart_keys import BustKeys, DartsKeys, TailKeys
 from .hem_keys import HemKeys
 from .key import Key, Keys, Mapped, Name, Several
-from .outline_keys import OwnJoinKeys, OwnPieceKeys
+from .outline_keys import TAKEN, OwnJoinKeys, OwnPieceKeys
 from .slope_keys import SlopesKeys
 from .stripe_keys import StripesKeys
 
@@ -225,7 +226,8 @@ class GarmentKeys(Keys, example="{form: set-in cardigan, chart: women, fabric: b
     bust_darts = Key(Mapped(BustKeys), "[Bust darts](#bust-darts) by short rows in a front that is "
                      "closed.", BustKeys.example, "none", beside="form: set-in pullover")
     pieces = Key(Several("pieces", 12, keys=OwnPieceKeys, by_name=True), "The [pieces](#outlines) "
-                 "of an own outline, each by a name of yours.",
+                 "of an own outline, each by a name of yours: any but "
+                 f"{series([f'`{name}`' for name in TAKEN])}.",
                  "{bag: {width: bag_width, height: bag_height}}", "none: the form has its own",
                  beside=_OUTLINED)
     joins = Key(Several("joins", 40, keys=OwnJoinKeys), "Which edges of an own outline are [sewn "

@@ -9,6 +9,9 @@ from ..edge_names import corner_name, outline_edges
 from ..values import Text, share, whole_number, word
 from .key import Key, Keys, Name, Several
 
+TAKEN = ("left front", "right front", "shoulders", "pocket lining")
+"""What parts of other garments are called, and no piece of an own outline can be."""
+
 
 class PointKeys(Keys, example="{height: bag_height, width: bag_top}"):
     """A corner of a piece's edge."""
