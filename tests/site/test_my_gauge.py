@@ -10,6 +10,7 @@ import json
 import re
 from collections.abc import Callable, Iterator
 from contextlib import suppress
+from io import BytesIO
 from pathlib import Path
 from random import Random
 from typing import Any
@@ -17,6 +18,7 @@ from urllib.parse import urlsplit
 
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Error, Page, Route, expect
+from pypdf import PdfReader
 from walebook.pages.own_gauge_door import answer
 from walebook.source.fabric_reading import size_slug
 from walebook_site.editor import FOLDER as EDITOR
@@ -339,6 +341,16 @@ def test_a_browser_that_refuses_webassembly_in_silence_is_told_of(
     said(phone, address, "WebAssembly")
 
 
+def test_a_browser_without_workers_is_told_of(phone: Page, address: str) -> None:
+    phone.add_init_script("delete window.Worker;")
+    said(phone, address, "does not run what counts the page anew")
+
+
+def test_a_browser_that_unpacks_nothing_is_told_of(phone: Page, address: str) -> None:
+    spoiled(address, phone, "worker.js", lambda data: b"delete self.DecompressionStream;\n" + data)
+    said(phone, address, "does not run what counts the page anew")
+
+
 def test_a_device_without_room_is_told_of(phone: Page, address: str) -> None:
     phone.add_init_script(
         "const put = Storage.prototype.setItem; Storage.prototype.setItem = function (key, text) {"
@@ -347,10 +359,14 @@ def test_a_device_without_room_is_told_of(phone: Page, address: str) -> None:
     said(phone, address, "no room on this device")
 
 
-def test_it_works_without_a_signal_where_it_is_saved(
+def test_a_cardigan_6_per_cent_off_is_counted_on_a_phone_without_a_signal_where_it_is_saved(
         context: BrowserContext, address: str, site: Path) -> None:
+    """Slack Tide: 20 stitches are 15.4 cm and 30 rows 16.6 cm; 14.5 and 15.6 are 6 % less."""
+    at = f"patterns/{CARDIGAN}/m.html"
+    figures = {"stitches": "20", "width": "14.5", "rows": "30", "height": "15.6"}
     phone = context.new_page()
-    opened(phone, address)
+    phone.set_viewport_size({"width": 360, "height": 740})
+    opened(phone, address, at)
     phone.click(".wb-keep .wb-button")
     expect(phone.locator(".wb-keep")).to_contain_text("Saved offline")
     phone.get_by_role("button", name="Save it offline").click()
@@ -358,11 +374,46 @@ def test_it_works_without_a_signal_where_it_is_saved(
     context.set_offline(True)
     phone.close()
     phone = context.new_page()
+    phone.set_viewport_size({"width": 360, "height": 740})
+    opened(phone, address, at)
+    typed_in(phone, list(figures.values()))
+    phone.click(".wb-gauge-form button[type=submit]")
+    expect(phone.locator(".wb-mine")).to_be_visible()
+    swatch = {**figures, "width": "14.5 cm", "height": "15.6 cm"}
+    page = expected(site, {"body": swatch}, CARDIGAN, "m")["page"]
+    assert [json.loads(own)["html"] for own in kept(phone, "own").values()] == [page["html"]]
+    phone.reload()
+    expect(phone.locator(".wb-mine-strip")).to_have_text(page["mark"])
+    assert phone.evaluate("document.documentElement.scrollWidth") <= 360
+
+
+def test_every_sheet_of_her_page_is_marked_as_hers_and_it_tells_of_a_newer_version(
+        phone: Page, address: str, site: Path) -> None:
+    """Each sheet at its head; and the designer's newer version, where there is one."""
     opened(phone, address)
     enter(phone, SWATCH)
     expect(phone.locator(".wb-mine")).to_be_visible()
+    mark = expected(site, {"plain": SWATCH})["page"]["mark"]
+    sheets = [re.sub(r"\s+", " ", sheet.extract_text())
+              for sheet in PdfReader(BytesIO(phone.pdf())).pages]
+    assert len(sheets) > 2 and all(mark in text for text in sheets)
+    assert phone.locator(".wb-mine-note").count() == 0
+    newer(phone)
     phone.reload()
-    expect(phone.locator(".wb-mine-strip")).to_be_visible()
+    expect(phone.locator(".wb-mine-note")).to_contain_text("version 7.0.0")
+    expect(phone.locator(".wb-mine-note")).to_contain_text("1.0.1")
+    expect(phone.locator(".wb-mine-strip")).to_have_text(mark)
+
+
+def newer(page: Page) -> None:
+    """Serve the designer's page as that of version 7.0.0."""
+    def later(route: Route) -> None:
+        response = route.fetch()
+        facts = '"version":"1.0.1"'
+        assert facts in response.text()
+        route.fulfill(response=response, body=response.text().replace(
+            facts, '"version":"7.0.0"'))
+    page.route(f"**/patterns/{HAT}/woman.html*", later)
 
 
 def test_a_single_file_says_where_it_can_be_done_and_has_no_script_for_it(site: Path) -> None:
