@@ -468,8 +468,9 @@ def test_the_rows_of_a_slope_that_is_asked_for_are_added_up_from_its_schedule() 
         if schedule["order"] == "longer first":
             gaps.reverse()
         gaps = [(times, rows) for times, rows in gaps if times]
+        added = [f"({times} × {rows})" for times, rows in gaps]
         assert count["working"].startswith(
-            " + ".join(f"{times} × {rows}" for times, rows in gaps)), (slug, size, piece)
+            " + ".join(added) if len(added) > 1 else added[0][1:-1]), (slug, size, piece)
         led_on = {int(value(one)) for one in within(count["expression"]) if one["is"] == "count"}
         assert led_on >= {figure for gap in gaps for figure in gap}, (slug, size, piece)
         assert any("source" in one or one.get("name") for one in within(count["expression"]))
