@@ -46,7 +46,9 @@ def about(slug: str, title: str, version: str, date: str, *, counted: int, live:
         f"{ON_BED}, and {counted - live - on_bed} are values.",
         "The sheets Inputs and Gauges have what the source, its charts and its rules give. Change "
         "a coloured cell there, and every sheet follows.",
-        "A figure that is the same in every size is changed in the column of the first size.",
+        "A figure that is the same in every size is changed in the column of the first size. A "
+        "figure of the source can stand in two rows with its place, such as the stitches inside a "
+        "band: change both.",
         "The columns called published have what the pattern has now. Check compares: same, or "
         "differs.",
         f"Kind: {FORMULA}, which follows all its inputs; {PARTLY}, which follows as far as the "
