@@ -67,6 +67,17 @@ def merged(kept: Sequence[Kept], read: Sequence[SheetRemark]) -> tuple[Kept, ...
     return tuple(one for one in found.values() if not one.is_done)
 
 
+def unread(kept: Sequence[Kept], read: Sequence[SheetRemark]) -> tuple[SheetRemark, ...]:
+    """Return what a workbook has that is not kept: new remarks, and changed words and statuses.
+
+    A remark that is done and is not kept has been answered and let go.
+    """
+    known = {one.at: (one.remark, one.status) for one in kept}
+    return tuple(one for one in read
+                 if known.get(at := (one.sheet, one.count)) != (one.remark, one.status)
+                 and (at in known or (one.remark and one.status.casefold() != DONE)))
+
+
 def kept_remarks(folder: Path) -> tuple[Kept, ...]:
     """Return the remarks beside a pattern. Raises NoRemarks for a file that is none of ours."""
     path = folder / FILE

@@ -14,7 +14,7 @@ from walebook.pages.sheet import one_line, workbook
 from walebook.proof.proof import Proof
 from walebook_site.open_remarks import FILE
 from walebook_site.reading import Reading
-from walebook_site.remarks import DONE, Kept, NoRemarks, keep, kept_remarks, merged
+from walebook_site.remarks import DONE, Kept, NoRemarks, keep, kept_remarks, merged, unread
 from walebook_site.reporting import no_pattern
 from walebook_site.sheet_file import NoSheet, remarks_in, sheet_file
 from walebook_site.sources import Prover
@@ -53,9 +53,21 @@ def _write(parser: argparse.ArgumentParser, given: argparse.Namespace) -> int:
     book = workbook(proof, findings, {one.at: (one.remark, one.status, one.answer)
                                       for one in kept})
     out = given.out or Path(f"{given.name}.xlsx")
+    _refuse_unread(given.root, out)
     _put(out, sheet_file(book))
     print(f"Written: {out}, {book.live} of {book.counted} calculated figures are live formulas.")
     return 0
+
+
+def _refuse_unread(root: Path, out: Path) -> None:
+    """Raise NoSheet where a new workbook would take the place of remarks that were not read."""
+    try:
+        slug, found = remarks_in(out)
+    except NoSheet:  # no file, or no workbook of ours
+        return
+    if many := len(unread(kept_remarks(root / "patterns" / slug), found)):
+        raise NoSheet(f"{out} has {many} remark{'s' * (many != 1)} that you have not read. Read it "
+                      f"first: walebook sheet --read {out}. Nothing was written.")
 
 
 def _proved(reading: Reading, name: str) -> tuple[Proof | None, Sequence[Problem]]:

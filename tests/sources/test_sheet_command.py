@@ -64,6 +64,38 @@ def test_remarks_come_back_and_stay_until_they_are_done(
     assert not kept.exists() and source.read_bytes() == before
 
 
+@pytest.mark.parametrize("changed", [{"remark": "39?"}, {"remark": "39?", "status": "open"},
+                                     {"status": "waiting"}])
+def test_a_workbook_with_unread_remarks_is_not_written_over(
+        root: Path, capsys: pytest.CaptureFixture[str], changed: dict[str, str]) -> None:
+    file = root / f"{SLUG}.xlsx"
+    assert main(["sheet", SLUG]) == 0
+    if "remark" not in changed:
+        remark(root, "band stitches", remark="39?", status="open")
+        assert main(["sheet", "--read", file.name]) == 0
+    remark(root, "band stitches", **changed)
+    came = file.read_bytes()
+    capsys.readouterr()
+    assert main(["sheet", SLUG]) == 1
+    assert (f"{file.name} has 1 remark that you have not read. Read it first: walebook sheet "
+            f"--read {file.name}. Nothing was written.") in capsys.readouterr().err
+    assert file.read_bytes() == came
+    assert main(["sheet", SLUG, "--out", "other.xlsx"]) == 0
+    assert main(["sheet", "--read", file.name]) == 0
+    assert main(["sheet", SLUG]) == 0
+
+
+def test_a_remark_that_was_let_go_does_not_keep_its_workbook(root: Path) -> None:
+    kept = root / "patterns" / SLUG / "remarks.yaml"
+    assert main(["sheet", SLUG]) == 0
+    remark(root, "band stitches", remark="39?")
+    assert main(["sheet", "--read", f"{SLUG}.xlsx"]) == 0
+    kept.write_text(kept.read_text().replace('answer: ""', 'answer: "yes"'))
+    remark(root, "band stitches", status="done")
+    assert main(["sheet", "--read", f"{SLUG}.xlsx"]) == 0
+    assert not kept.exists() and main(["sheet", SLUG]) == 0
+
+
 def beside(root: Path, title: str, number: int, *, remark: str, status: str = "") -> None:
     """Write beside a row of a sheet, by the row's number in the file."""
     book = openpyxl.load_workbook(root / f"{SLUG}.xlsx")
