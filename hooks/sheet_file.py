@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+import re
 import zipfile
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime
+from fractions import Fraction
 from io import BytesIO
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
+from xml.sax.saxutils import escape
 
+from walebook.pages.sheet_formulas import number
 from walebook.pages.sheet_remarks import row_names
 from walebook.pages.sheet_values import Look, Sheet, SheetCell, Workbook, column
 from walebook.words import sheet_text as words
@@ -22,6 +26,7 @@ MISSING = ("workbooks are written and read by a library that cannot be used: {wh
 WIDEST = 60  # of a column [characters]
 _FILLS = {Look.INPUT: "FFF4D6", Look.FIXED: "ECECEC", Look.PUBLISHED: "F2F2F2",
           Look.HEAD: "E4E8EC", Look.REMARK: "FDFDFD"}
+_FORMULA = re.compile(r'<c r="([A-Z]+[0-9]+)"([^>]*)>(<f>[^<]*</f>)<v ?(?:/>|></v>)</c>')
 _TIME = (1980, 1, 1, 0, 0, 0)  # of every file within: the same bytes on any day
 
 
@@ -57,7 +62,7 @@ def sheet_file(book: Workbook) -> bytes:
         _fill(made.create_sheet(sheet.title), sheet)
     kept = BytesIO()
     made.save(kept)
-    return _undated(kept.getvalue(), dated)
+    return _rewritten(kept.getvalue(), dated, book)
 
 
 def _fill(made: Worksheet, sheet: Sheet) -> None:
@@ -85,7 +90,14 @@ def _fill(made: Worksheet, sheet: Sheet) -> None:
 
 
 def _put(put: Any, cell: SheetCell) -> None:
-    """A formula, or a text: what a designer wrote is never taken for a formula."""
+    """A figure, a formula, or a text: what a designer wrote is never taken for a formula.
+
+    A figure with more than two decimals stays a division, which is exact.
+    """
+    value = cell.value
+    if isinstance(value, Fraction) and 100 % value.denominator == 0 and cell.text == number(value):
+        put.value = _shown(value)
+        return
     if cell.computes:
         put.value = f"={cell.text}"
         return
@@ -93,8 +105,13 @@ def _put(put: Any, cell: SheetCell) -> None:
     put.data_type = "s"
 
 
-def _undated(file: bytes, when: datetime) -> bytes:
-    """The file with no trace of the moment at which it was written."""
+def _shown(value: Fraction) -> int | float:
+    return value.numerator if value.denominator == 1 else float(value)
+
+
+def _rewritten(file: bytes, when: datetime, book: Workbook) -> bytes:
+    """The file with what each formula comes to, and no trace of when it was written."""
+    sheets = {f"xl/worksheets/sheet{n}.xml": sheet for n, sheet in enumerate(book.sheets, start=1)}
     made = BytesIO()
     with zipfile.ZipFile(BytesIO(file)) as old, \
             zipfile.ZipFile(made, "w", zipfile.ZIP_DEFLATED) as new:
@@ -102,8 +119,25 @@ def _undated(file: bytes, when: datetime) -> bytes:
             within = old.read(name)
             if name == "docProps/core.xml":
                 within = _dated(within, when)
+            if name in sheets:
+                within = _with_values(within.decode(), sheets[name]).encode()
             new.writestr(zipfile.ZipInfo(name, _TIME), within, zipfile.ZIP_DEFLATED)
     return made.getvalue()
+
+
+def _with_values(text: str, sheet: Sheet) -> str:
+    """The text of a sheet with the value of each formula behind it: the library writes none."""
+    values = {f"{column(place)}{at}": cell.value for at, row in enumerate(sheet.rows, start=1)
+              for place, cell in enumerate(row, start=1) if cell.value is not None}
+
+    def with_value(found: re.Match[str]) -> str:
+        cell, more, formula = found.groups()
+        value = values[cell]
+        if isinstance(value, str):
+            return f'<c r="{cell}"{more} t="str">{formula}<v>{escape(value)}</v></c>'
+        return f'<c r="{cell}"{more}>{formula}<v>{_shown(value)}</v></c>'
+
+    return _FORMULA.sub(with_value, text)
 
 
 def _dated(properties: bytes, when: datetime) -> bytes:

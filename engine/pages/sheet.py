@@ -20,7 +20,7 @@ from .counts_json import material_counts
 from .exact_figures import exact_figures
 from .figures import figures
 from .sheet_counts import SheetCounts, SheetRow
-from .sheet_formulas import number
+from .sheet_formulas import figure_cell
 from .sheet_gauges import Gauges
 from .sheet_inputs import Inputs
 from .sheet_pieces import Named, derived
@@ -193,13 +193,16 @@ def _joins(proof: Proof, counts: SheetCounts) -> Sheet:
         for join in size.assembled.garment.joins if size.assembled else ():
             at = len(rows) + 1
             sides = [counts.cell(each, words.JOINS, n, _garments(proof)) for each in join.sewn]
+            one, other = join.sewn
+            off = other.value - one.value - join.ease
             rows.append((
                 SheetCell(size.size), SheetCell(join.title), SheetCell(join.unit), *sides,
-                SheetCell(number(join.ease), Look.PUBLISHED, computes=True),
-                SheetCell(f"E{at}-D{at}-F{at}", Look.COUNTED, computes=True),
-                SheetCell(number(join.tolerance), Look.PUBLISHED, computes=True),
+                figure_cell(join.ease, Look.PUBLISHED),
+                SheetCell(f"E{at}-D{at}-F{at}", Look.COUNTED, computes=True, value=off),
+                figure_cell(join.tolerance, Look.PUBLISHED),
                 SheetCell(f'IF(ABS(G{at})<=H{at}+1E-9,"{words.GOOD}","{words.OTHER}")', Look.CHECK,
-                          computes=True)))
+                          computes=True,
+                          value=words.GOOD if abs(off) <= join.tolerance else words.OTHER)))
     return Sheet(words.JOINS, tuple(rows), 2)
 
 

@@ -14,7 +14,7 @@ from ..core.operands import Note, Role
 from ..core.problems import Place
 from ..machine.records import dataclass
 from ..words import sheet_text as words
-from .sheet_formulas import Formula, formula, number
+from .sheet_formulas import Formula, figure_cell, formula
 from .sheet_gauges import Gauges
 from .sheet_inputs import FIRST_SIZE, Inputs
 from .sheet_remarks import NO_REMARKS, Remarks, with_remarks
@@ -42,12 +42,12 @@ class SheetRow:
 class Steps:
     """Parts of long formulas, each in a cell of its size's column."""
 
-    columns: dict[int, list[Formula]] = field(default_factory=dict)
+    columns: dict[int, list[SheetCell]] = field(default_factory=dict)
 
-    def add(self, size: int, found: Formula) -> Formula:
+    def add(self, size: int, found: Formula, value: Fraction) -> Formula:
         """Put a formula into the next free cell of a size, and return that cell."""
         cells = self.columns.setdefault(size, [])
-        cells.append(found)
+        cells.append(SheetCell(found.text, Look.COUNTED, computes=True, value=value))
         return found.put(address(words.STEPS, len(cells) + 1, FIRST_SIZE + size))
 
     def sheet(self, sizes: Sequence[str]) -> Sheet:
@@ -58,8 +58,7 @@ class Steps:
             cells = [SheetCell()] * (FIRST_SIZE - 1)
             for size in range(len(sizes)):
                 here = self.columns.get(size, [])
-                cells.append(SheetCell(here[at].text, Look.COUNTED, computes=True)
-                             if at < len(here) else SheetCell())
+                cells.append(here[at] if at < len(here) else SheetCell())
             rows.append(tuple(cells))
         return Sheet(words.STEPS, tuple(rows), FIRST_SIZE - 1)
 
@@ -124,22 +123,20 @@ class SheetCounts:
             self.counted += 1
             self.live += found[size].live
             self.on_bed += _on_bed(row.made[size])
-            cells.append(SheetCell(found[size].text, Look.COUNTED, computes=True)
-                         if found[size].live else SheetCell(number(exact), Look.FIXED,
-                                                            computes=True))
-            published.append(SheetCell(number(_near(exact, row.near)), Look.PUBLISHED,
-                                       computes=True))
+            cells.append(SheetCell(found[size].text, Look.COUNTED, computes=True, value=exact)
+                         if found[size].live else figure_cell(exact, Look.FIXED))
+            published.append(figure_cell(_near(exact, row.near), Look.PUBLISHED))
             here, there = (f"{column(FIRST_SIZE + n)}{at}" for n in (size, many + size))
             checks.append(f"ABS({here}-{there})<={_GIVE if row.near else _NONE}")
         check = f'IF(AND({",".join(checks)}),"{words.GOOD}","{words.OTHER}")'
-        return (*cells, *published, SheetCell(check, Look.CHECK, computes=True),
+        return (*cells, *published, SheetCell(check, Look.CHECK, computes=True, value=words.GOOD),
                 SheetCell(_kind(row, found)))
 
     def cell(self, tree: Expression, title: str, size: int, fabrics: tuple[str, ...]) -> SheetCell:
         """Return the cell of a figure that stands on another sheet, of that `title`."""
         found = formula(tree, _Here(self, title, size, fabrics, None, "", {}))
-        return SheetCell(found.text, Look.COUNTED, computes=True) if found.live \
-            else SheetCell(number(tree.value), Look.PUBLISHED, computes=True)
+        return SheetCell(found.text, Look.COUNTED, computes=True, value=tree.value) \
+            if found.live else figure_cell(tree.value, Look.PUBLISHED)
 
     def known(self, tree: Expression, size: int) -> Formula | None:
         """Return the cell in which this very expression stands."""
@@ -199,9 +196,9 @@ class _Here:
             return found
         return None if isinstance(tree, Operand) else self.counts.known(tree, self.size)
 
-    def apart(self, formula: Formula) -> Formula:
+    def apart(self, formula: Formula, value: Fraction) -> Formula:
         """Put a part of a long formula into a cell between."""
-        return self.counts.steps.add(self.size, formula)
+        return self.counts.steps.add(self.size, formula, value)
 
 
 def _in_order(rows: Sequence[SheetRow]) -> Iterator[SheetRow]:

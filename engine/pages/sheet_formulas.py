@@ -14,6 +14,7 @@ from ..core.expression_parts import inside
 from ..core.note_arguments import Noted
 from ..machine.records import dataclass
 from .expression_kinds import CALCULATIONS, PLACES
+from .sheet_values import Look, SheetCell
 
 LONGEST = 900  # of a formula before a part of it gets a cell to itself [characters]
 _NEAR = "1E-9"
@@ -52,19 +53,24 @@ class FormulaCells(Protocol):
     def known(self, tree: Expression) -> Formula | None:
         """Return the cell that computes this very expression already."""
 
-    def apart(self, formula: Formula) -> Formula:
-        """Put a formula into a cell to itself, and return that cell."""
+    def apart(self, formula: Formula, value: Fraction) -> Formula:
+        """Put a formula, which comes to a value, into a cell to itself, and return that cell."""
 
 
 def formula(tree: Expression, cells: FormulaCells) -> Formula:
     """Return the formula of an expression. Raises TypeError for what is none."""
     found = cells.known(tree) or _write(tree, cells)
-    return cells.apart(found) if len(found.text) > LONGEST else found
+    return cells.apart(found, tree.value) if len(found.text) > LONGEST else found
 
 
 def number(figure: Fraction) -> str:
     """A figure as a formula has it: 12, (301/120)."""
     return str(figure) if figure.denominator == 1 and figure >= 0 else f"({figure})"
+
+
+def figure_cell(figure: Fraction, look: Look) -> SheetCell:
+    """Return the cell of a figure."""
+    return SheetCell(number(figure), look, computes=True, value=figure)
 
 
 def _write(tree: Expression, cells: FormulaCells) -> Formula:
@@ -140,7 +146,7 @@ def _chosen(tree: Chosen, cells: FormulaCells) -> Formula:
 def _cell(tree: Expression, cells: FormulaCells) -> Formula:
     """A candidate is named several times in its choice: what is long gets a cell."""
     found = formula(tree, cells)
-    return cells.apart(found) if len(found.text) > 40 else found
+    return cells.apart(found, tree.value) if len(found.text) > 40 else found
 
 
 def _first_that(conditions: Sequence[str], texts: Sequence[str], last: str) -> str:

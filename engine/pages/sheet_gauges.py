@@ -12,7 +12,7 @@ from ..fabric.gauge import measure, measurements, row_made, stitch_made
 from ..machine.records import dataclass
 from ..pattern.fabrics import Fabric, Swatch
 from ..words import sheet_text as words
-from .sheet_formulas import Formula, formula, number
+from .sheet_formulas import Formula, figure_cell, formula, number
 from .sheet_values import Look, Sheet, SheetCell, address
 
 _GAUGES = (Role.STITCHES_PER_MM, Role.ROWS_PER_MM, Role.STITCH_WIDTH, Role.BAND_STITCH,
@@ -45,18 +45,18 @@ class Gauges:
             for part, each in ((one.of, "C"), (one.by, "B"), (other.of, "E"), (other.by, "D")):
                 cells[id(part)] = f"{each}{at}"
             rows.append(_row({"A": SheetCell(key), **_measured(swatch),
-                              _STITCH: _counted(formula(one, _Cells(cells)).text),
-                              _ROW: _counted(formula(other, _Cells(cells)).text)}))
+                              _STITCH: _counted(one, cells),
+                              _ROW: _counted(other, cells)}))
             cells |= {id(one): f"{_STITCH}{at}", id(other): f"{_ROW}{at}"}
             if swatch.place:
                 self._swatches |= {(role, swatch.place): address(words.GAUGES, at, column)
                                    for role, column in _NUMBERS.items()}
         mean = first + len(rows)
         rows.append(_row({"A": SheetCell(words.mean_of(key)),
-                          _STITCH: _counted(formula(wide, _Cells(cells)).text),
-                          _ROW: _counted(formula(high, _Cells(cells)).text),
-                          _PER_STITCH: _counted(f"1/{_STITCH}{mean}"),
-                          _PER_ROW: _counted(f"1/{_ROW}{mean}")}))
+                          _STITCH: _counted(wide, cells),
+                          _ROW: _counted(high, cells),
+                          _PER_STITCH: _one_by(f"{_STITCH}{mean}", wide),
+                          _PER_ROW: _one_by(f"{_ROW}{mean}", high)}))
         gauge = measure(swatches)
         self._gauges[key] = {figure: address(words.GAUGES, mean, _COLUMNS.index(column) + 1)
                              for figure, column in (
@@ -86,8 +86,13 @@ def _row(cells: Mapping[str, SheetCell]) -> tuple[SheetCell, ...]:
     return tuple(cells.get(column, SheetCell()) for column in _COLUMNS)
 
 
-def _counted(text: str) -> SheetCell:
-    return SheetCell(text, Look.COUNTED, computes=True)
+def _counted(tree: Expression, cells: Mapping[int, str]) -> SheetCell:
+    return SheetCell(formula(tree, _Cells(cells)).text, Look.COUNTED, computes=True,
+                     value=tree.value)
+
+
+def _one_by(cell: str, tree: Expression) -> SheetCell:
+    return SheetCell(f"1/{cell}", Look.COUNTED, computes=True, value=1 / tree.value)
 
 
 def _measured(swatch: Swatch) -> dict[str, SheetCell]:
@@ -95,7 +100,7 @@ def _measured(swatch: Swatch) -> dict[str, SheetCell]:
     figures = {"B": Fraction(swatch.stitches), "C": swatch.width.mm, "D": Fraction(swatch.rows),
                "E": swatch.height.mm, "J": swatch.mass_g,
                "K": None if swatch.yarn is None else swatch.yarn.mm / 1000}
-    return {column: SheetCell(number(figure), Look.INPUT, computes=True)
+    return {column: figure_cell(figure, Look.INPUT)
             for column, figure in figures.items() if figure is not None}
 
 
@@ -122,6 +127,6 @@ class _Cells:
         cell = self.of.get(id(tree))
         return None if cell is None else Formula(cell, live=True, whole=True)
 
-    def apart(self, formula: Formula) -> Formula:
+    def apart(self, formula: Formula, value: Fraction) -> Formula:
         """Return a long formula as it is: there are no cells between on this sheet."""
         return formula

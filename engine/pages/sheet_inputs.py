@@ -12,7 +12,7 @@ from ..core.problems import Place
 from ..machine.records import dataclass
 from ..words import sheet_text as words
 from ..words.terms.operand_words import WORDS
-from .sheet_formulas import Formula, number
+from .sheet_formulas import Formula, figure_cell, number
 from .sheet_values import Look, Sheet, SheetCell, address
 
 FIRST_SIZE = 4  # the column of the first size, in every sheet
@@ -97,7 +97,8 @@ class Inputs:
             for size in range(self.sizes):
                 if one and size:
                     first = address(words.INPUTS, at, FIRST_SIZE)
-                    cells.append(SheetCell(first, Look.TEXT, computes=True))
+                    cells.append(SheetCell(first, Look.TEXT, computes=True,
+                                           value=row.values[size]))
                 else:
                     cells.append(_input(row.values.get(size), look))
             rows.append(tuple(cells))
@@ -107,5 +108,4 @@ class Inputs:
 def _input(value: Fraction | str | None, look: Look) -> SheetCell:
     if value is None:
         return SheetCell()
-    return SheetCell(value, look) if isinstance(value, str) else SheetCell(number(value), look,
-                                                                           computes=True)
+    return SheetCell(value, look) if isinstance(value, str) else figure_cell(value, look)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from enum import Enum
+from fractions import Fraction
 
 from ..machine.records import dataclass
 
@@ -22,11 +23,15 @@ class Look(Enum):
 
 @dataclass(frozen=True, slots=True)
 class SheetCell:
-    """A text, or with `computes` a formula without its equals sign, or a plain figure."""
+    """A text, or with `computes` a formula without its equals sign, or a plain figure.
+
+    `value` is what a formula comes to, for programs that show a workbook and calculate nothing.
+    """
 
     text: str = ""
     look: Look = Look.TEXT
     computes: bool = False
+    value: Fraction | str | None = None
 
 
 @dataclass(frozen=True, slots=True)

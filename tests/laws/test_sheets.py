@@ -94,6 +94,23 @@ def test_every_cell_is_the_engines_figure(slug: str, tmp_path: Path) -> None:
         assert values[sheet.upper(), f"{at}{number}"] == "same", (sheet, row[0])
         checked += 1
     assert checked > 20
+    assert saved(file) == {name: pytest.approx(values[name], abs=1e-9) if isinstance(one, float)
+                           else values[name] for name, one in saved(file).items()}
+
+
+def saved(file: Path) -> Values:
+    """The values that a workbook's file has of its formulas, for what calculates nothing."""
+    shown = openpyxl.load_workbook(file, data_only=True)
+    return {(sheet.title.upper(), cell.coordinate): shown[sheet.title][cell.coordinate].value
+            for sheet in openpyxl.load_workbook(file).worksheets
+            for row in sheet.iter_rows() for cell in row if cell.data_type == "f"}
+
+
+def test_a_published_figure_is_a_number_and_no_formula(tmp_path: Path) -> None:
+    for _, row, _ in counted(written(tmp_path, workbook(proof_of("practice-band")))):
+        many = (len(row) - 8) // 2
+        assert all(one is None or isinstance(one, int | float) or "/" in one
+                   for one in row[3 + many:3 + 2 * many]), row
 
 
 def test_nine_of_ten_figures_follow_an_input_in_each_pattern() -> None:
