@@ -19,11 +19,11 @@ from ..proof.own_gauge import (
     OwnSizeResult,
     SourceTexts,
     Wanted,
+    has_to_keep,
     make,
     measures_near,
     needles_needed,
     published,
-    size_to_keep,
     too_far,
     unread,
     working_sizes,
@@ -108,10 +108,11 @@ def _worked(given: Mapping[str, Any]) -> dict[str, Any]:
         return _refused(words.refused(("",)))
     if far := (*_too_far(pattern, own.fabrics, wanted), *_measures_too_far(pattern, wanted)):
         return _refused(far)
-    made = make(own, pattern.reader_keeps, wanted.size, size_to_keep(pattern, wanted.size))
+    theirs, known = prove_alone(pattern, wanted.size)
+    kept = published(theirs).sizes[0] if has_to_keep(pattern) else None
+    made = make(own, pattern.reader_keeps, wanted.size, kept)
     if made.proof is None:
         return _not_knitted(ground, pattern, own, wanted, made)
-    theirs, known = prove_alone(pattern, wanted.size)
     page = own_page(published(theirs), made.proof, wanted, news(known, made.found),
                     moved=made.moved, units=given["units"])
     return {"page": {"name": page.name, "mark": page.mark, "html": page.html}}

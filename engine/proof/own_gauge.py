@@ -116,9 +116,14 @@ def make(own: Pattern, keeps: tuple[str, ...], size: str,
     return OwnSizeResult(proof=None if lost else proof, found=found, lost=lost, moved=moved)
 
 
+def has_to_keep(pattern: Pattern) -> bool:
+    """Return whether something of the designer's own size must stay besides measures."""
+    return bool(set(pattern.reader_keeps) & set(KEEPS))
+
+
 def size_to_keep(pattern: Pattern, size: str) -> SizeProof | None:
     """Return the designer's own proof of a size; None where nothing must stay but measures."""
-    if not set(pattern.reader_keeps) & set(KEEPS):
+    if not has_to_keep(pattern):
         return None
     return published(prove_alone(pattern, size)[0]).sizes[0]
 

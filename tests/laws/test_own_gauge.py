@@ -17,7 +17,7 @@ from typing import Any
 
 import pytest
 from walebook.core.problems import has_errors
-from walebook.pages import page_names, write_page
+from walebook.pages import own_gauge_door, page_names, write_page
 from walebook.pages.from_texts import read_beds, read_charts
 from walebook.pages.own_gauge_door import answer, offered
 from walebook.pages.page_facts import BLOCK
@@ -289,6 +289,22 @@ def test_a_refusal_far_from_all_that_works_tries_few_gauges_and_finds_one(
     assert refused["gauges"]
     for each in refused["gauges"]:
         assert "page" in ask(slug, size, {**swatches, **each["swatches"]})
+
+
+def test_her_page_takes_two_proofs_hers_and_the_designers(
+        monkeypatch: pytest.MonkeyPatch) -> None:
+    """Slack Tide's bands must keep their depths, and what differs is told: one proof does for both.
+    A slow phone takes a quarter of a second for each."""
+    proved, plain = [], prove_alone
+
+    def counted(pattern: Pattern, size: str) -> Any:
+        proved.append(pattern)
+        return plain(pattern, size)
+    for module in (own_gauge, own_gauge_door):
+        monkeypatch.setattr(module, "prove_alone", counted)
+    body = {"stitches": "20", "width": "15.6 cm", "rows": "30", "height": "16.8 cm"}
+    assert "page" in ask(CARDIGAN, "M", {"body": body})
+    assert pattern_of(CARDIGAN).reader_keeps and len(proved) == 2
 
 
 # Off in all fabrics, drawn up to a quarter: with any one of them at the designer's gauge the first
