@@ -8,22 +8,28 @@ from __future__ import annotations
 
 import json
 import sys
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from pathlib import Path
-from typing import Any, TypeAlias
+from typing import Any
 
 import yaml
 from mkdocs.config.base import ValidationError
 from mkdocs.config.defaults import MkDocsConfig
-from walebook.core.problems import Place, Problem, Severity, error, note
+from walebook.core.problems import Problem, Severity, error, note
 from walebook.core.text import clip, nearest, series
 from walebook.source.syntax import read_fault
 from walebook_site.plugin import PluginSettings
 from walebook_site.results import as_json
+from walebook_site.settings_values import (
+    FILE,
+    SettingEntries,
+    SettingEntry,
+    keys_twice,
+    place_of,
+    wrong_settings,
+)
 
-FILE = "mkdocs.yml"
 _TAKEN_OUT = "INHERIT"  # the name of a file with further settings, which the reader takes out
-SettingEntry: TypeAlias = tuple[yaml.Node, yaml.Node]
 
 
 def settings_findings(root: Path) -> list[Problem]:
@@ -39,7 +45,8 @@ def settings_findings(root: Path) -> list[Problem]:
     except yaml.YAMLError as fault:
         return [read_fault(fault, text, FILE)]
     entries = _entries(tree)
-    return [*_unknown(entries), *_folder(entries, root), *_of_plugin(entries.get("plugins"))]
+    return [*keys_twice(tree), *wrong_settings(entries, root), *_unknown(entries),
+            *_folder(entries, root), *_of_plugin(entries.get("plugins"))]
 
 
 def _entries(node: yaml.Node | None) -> dict[str, SettingEntry]:
@@ -48,26 +55,22 @@ def _entries(node: yaml.Node | None) -> dict[str, SettingEntry]:
     return {key.value: (key, value) for key, value in pairs if isinstance(key, yaml.ScalarNode)}
 
 
-def _place(node: yaml.Node) -> Place:
-    return Place(FILE, node.start_mark.line + 1, node.start_mark.column + 1)
-
-
-def _unknown(entries: Mapping[str, SettingEntry]) -> Iterator[Problem]:
+def _unknown(entries: SettingEntries) -> Iterator[Problem]:
     """Settings that the site builder does not know and passes over."""
     known = [name for name, _ in MkDocsConfig()._schema]
     for name, (key, _) in entries.items():
         if name not in known and name != _TAKEN_OUT:
             like = nearest(name, known)
-            yield note(Severity.WARNING, "unknown-key", _place(key), found=f'"{name}"',
+            yield note(Severity.WARNING, "unknown-key", place_of(key), found=f'"{name}"',
                        expected="a setting of the site builder",
                        remedy=f"Write {like}." if like else "Leave it out.")
 
 
-def _folder(entries: Mapping[str, SettingEntry], root: Path) -> Iterator[Problem]:
+def _folder(entries: SettingEntries, root: Path) -> Iterator[Problem]:
     """A folder of sources that is not there."""
     _, node = entries.get("docs_dir", (None, None))
     if isinstance(node, yaml.ScalarNode) and not (root / node.value).is_dir():
-        yield error("unknown-name", _place(node), found=f'no folder "{node.value}"',
+        yield error("unknown-name", place_of(node), found=f'no folder "{node.value}"',
                     expected="a folder beside this file", remedy="Write patterns.")
 
 
@@ -79,17 +82,17 @@ def _of_plugin(plugins: SettingEntry | None) -> Iterator[Problem]:
         if isinstance(given, yaml.MappingNode):
             yield from _wrong_values(_entries(given))
         elif given is not None and given.value not in ("", "~", "null"):
-            yield error("wrong-shape", _place(given), found="a plain value or a list",
+            yield error("wrong-shape", place_of(given), found="a plain value or a list",
                         expected="settings", remedy="Write each as name: value on its own line.")
 
 
-def _wrong_values(entries: Mapping[str, SettingEntry]) -> Iterator[Problem]:
+def _wrong_values(entries: SettingEntries) -> Iterator[Problem]:
     options: dict[str, Any] = dict(PluginSettings()._schema)
     reader = yaml.SafeLoader("")
     for name, (key, node) in entries.items():
         if name not in options:
             like = nearest(name, options)
-            yield error("unknown-key", _place(key), found=f'"{name}"',
+            yield error("unknown-key", place_of(key), found=f'"{name}"',
                         expected=f"one of {series(sorted(options))}",
                         remedy=f"Write {like}." if like else "Leave it out.")
             continue
@@ -97,7 +100,7 @@ def _wrong_values(entries: Mapping[str, SettingEntry]) -> Iterator[Problem]:
             options[name].validate(reader.construct_object(node, deep=True))
         except (ValidationError, yaml.YAMLError) as fault:
             shown = node.value if isinstance(node, yaml.ScalarNode) else "a list or a mapping"
-            yield error("unknown-word", _place(node), found=f'"{clip(shown)}"',
+            yield error("unknown-word", place_of(node), found=f'"{clip(shown)}"',
                         expected=str(fault).partition(", expected ")[2],
                         remedy="Write one of these.")
 

@@ -30,6 +30,28 @@ MISTAKES = {
     ("docs_dir: patterns", "docs_dir: pattens"):
         ':5:11: error, unknown-name: found no folder "pattens"',
     ('site_name: "Lantern Lane"', "site_name: Lantern: Lane"): ":2:19: error, syntax: found",
+    ("strict: true", "strict: true\nextra_css: [assets/mine.css]"):
+        ":7:13: error, unknown-name: found no file pages/assets/mine.css; expected a file in "
+        "pages/, or one of ours. Put it there, or leave this line out.",
+    ("strict: true", "strict: true\nextra_css:\n  - assets/walebok.css"):
+        ":8:5: error, unknown-name: found no file pages/assets/walebok.css; expected a file in "
+        "pages/, or one of ours. Write assets/walebook.css.",
+    ("strict: true", "strict: true\nextra_javascript: [{path: assets/mne.js, defer: true}]"):
+        ":7:27: error, unknown-name: found no file pages/assets/mne.js",
+    ("strict: true", "strict: true\nextra_css: assets/mine.css"):
+        ":7:12: error, wrong-shape: found a plain value; expected a list. Write it in a line below "
+        "extra_css: - assets/mine.css",
+    ("strict: true", "strict: true\nsite_url: lantern"):
+        ':7:11: error, unknown-word: found "lantern"; expected the address of the site.',
+    ("strict: true", "strict: yes please"):
+        ':6:9: error, unknown-word: found "yes please"; expected true or false.',
+    ("strict: true", "strict: true\nstrict: false"):
+        ':7:1: error, duplicate-key: found "strict", which line 6 has already',
+    ("pdf: false", "paper: Letter"):
+        ':13:7: error, duplicate-key: found "paper", which line 12 has already',
+    ("strict: true", "strict: true\nnav:\n- Home: index.md\n- In: [{B: techniques/bloking.md}]"):
+        ":9:12: error, unknown-name: found no file pages/techniques/bloking.md; expected a file in "
+        "pages/, or one of ours. Write techniques/blocking.md.",
 }
 
 
@@ -73,9 +95,10 @@ def test_a_check_of_settings_without_fault_or_of_one_pattern_says_nothing_of_the
 
 @pytest.mark.parametrize("name", [name for name, _ in PluginSettings()._schema])
 def test_every_setting_of_the_plugin_is_held_to_its_values(tmp_path: Path, name: str) -> None:
-    (tmp_path / "mkdocs.yml").write_text(f"plugins:\n- walebook:\n    {name}: 3 ropes\n")
+    (tmp_path / "mkdocs.yml").write_text(
+        f"site_name: Quay\nplugins:\n- walebook:\n    {name}: 3 ropes\n")
     (one,) = settings_findings(tmp_path)
-    assert (one.place.line, one.place.column) == (3, 7 + len(name))
+    assert (one.place.line, one.place.column) == (4, 7 + len(name))
     assert one.found == '"3 ropes"' and one.expected
 
 
@@ -86,12 +109,36 @@ def test_an_unknown_setting_of_the_site_builder_is_a_warning(tmp_path: Path) -> 
                         "of the site builder. Write strict.")
 
 
+def test_a_site_has_a_name(tmp_path: Path) -> None:
+    (tmp_path / "mkdocs.yml").write_text("strict: true\n")
+    (one,) = settings_findings(tmp_path)
+    assert str(one) == ('mkdocs.yml:1:1: error, missing-key: found no "site_name". Write the name '
+                        "of your site: site_name: Lantern Lane")
+    (tmp_path / "mkdocs.yml").write_text("site_name: 12\n")
+    (one,) = settings_findings(tmp_path)
+    assert (one.code, one.place.column) == ("wrong-shape", 12)
+
+
+def test_a_style_beside_the_folder_of_pages_is_to_be_moved(tmp_path: Path) -> None:
+    (tmp_path / "assets").mkdir()
+    (tmp_path / "assets/mine.css").write_text("")
+    (tmp_path / "mkdocs.yml").write_text("site_name: Quay\nextra_css: [assets/mine.css]\n")
+    (one,) = settings_findings(tmp_path)
+    assert one.remedy == "Move assets/mine.css to pages/assets/mine.css."
+    (tmp_path / "assets").rename(tmp_path / "new")
+    (tmp_path / "pages").mkdir()
+    (tmp_path / "new").rename(tmp_path / "pages/assets")
+    assert settings_findings(tmp_path) == []
+
+
 def test_sound_settings_have_no_finding(collection: Path, tmp_path: Path) -> None:
     assert settings_findings(ROOT) == settings_findings(collection) == []
     bare = tmp_path / "mkdocs.yml"
-    for sound in ("plugins: [walebook]\n", "plugins:\n- walebook:\n", "plugins:\n- walebook: {}\n",
+    for sound in ("extra_css: [assets/walebook.css, https://quay.example/a.css]\n",
+                  "nav:\n- index.md\n- Mine: patterns/mine/index.md\nsite_url: !ENV [U, '']\n",
+                  "plugins: [walebook]\n", "plugins:\n- walebook:\n", "plugins:\n- walebook: {}\n",
                   "extra: {x: !ENV [NAME, 1]}\nplugins:\n- walebook: {pdf: true}\n"):
-        bare.write_text(sound)
+        bare.write_text(f"site_name: Quay\n{sound}")
         assert settings_findings(tmp_path) == [], sound
     bare.write_bytes(b"\xff\xfe")
     assert settings_read.settings_findings(tmp_path) == []
