@@ -172,19 +172,27 @@ def _knit_pieces(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric], bed: N
 
 
 def _fronts(edges: Mapping[str, EdgeSpec], plan: BandPlan) -> tuple[Side, ...]:
-    """The fronts a band is knitted for, the one with buttonholes first.
+    """The fronts a band is knitted for, the one with buttonholes last: the plain band proves the
+    count, and shows where they go (Mary Anne Oger, "Button detail", B11).
 
     An edge that is there once, such as a neck, takes one strip.
     """
-    first = plan.band.buttonholes.front if plan.band.buttonholes else Side.RIGHT
+    own = _own_front(plan)
+    if not _is_paired(edges, plan.band):
+        return (own,)
+    return (own.other, own) if plan.band.buttonholes else (own, own.other)
+
+
+def _own_front(plan: BandPlan) -> Side:
+    """The front that has a band's buttonholes, or its edge; else the right one."""
     if side_of(plan.band.garment_edge) is Side.LEFT:
-        first = Side.LEFT
-    return (first, first.other) if _is_paired(edges, plan.band) else (first,)
+        return Side.LEFT
+    return plan.band.buttonholes.front if plan.band.buttonholes else Side.RIGHT
 
 
 def _knit(pattern: Pattern, plan: BandPlan, front: Side) -> Strip:
     """A band, or a part of one, for one front, run on the bed."""
-    with_holes = plan.placing is not None and front is _fronts(pattern.edges, plan)[0]
+    with_holes = plan.placing is not None and front is _own_front(plan)
     dial = looser_dial(pattern.garment, pattern.fabrics, pattern.edges, plan.band)
     program = band_program(plan, front=front, bed_needles=pattern.bed.needles,
                            with_holes=with_holes, garment_dial=dial)

@@ -81,12 +81,11 @@ def _again(strip: Strip) -> str:
 
 
 def _first_of_two(strip: Strip) -> str:
-    """That both bands have the same counts, and that the plain one is best knitted first, for it
-    checks the count (worked example B11)."""
-    if not strip.with_holes or strip.plan.edge_path.fronts:
+    """That both bands have the same counts, and why the plain one is knitted first: it checks the
+    count (worked example B11)."""
+    if strip.with_holes or strip.plan.placing is None or strip.plan.edge_path.fronts:
         return ""
     lets = "can be held to the edge to check the rows" if strip.plan.is_lengthwise else \
         "lets you check the stitch count"
-    holes = holes_name(strip.plan)
-    return (" Both bands have the same stitches and rows. Knit the one without "
-            f"{holes} first (further down): it {lets} before you make {holes}.")
+    return (" Both bands have the same stitches and rows. Knit this one first: it "
+            f"{lets} before you make {holes_name(strip.plan)} in the other.")

@@ -31,7 +31,7 @@ def strip_of(kind: str, closing: ButtonholeKind, rows: int, fold: Fold,
         assert {p.code for p in problems if p.severity.value == "error"} <= {
             "hole-wider-than-gap", "holes-too-close"}
         return None
-    return proof.sizes[0].strips[0]
+    return next(strip for strip in proof.sizes[0].strips if strip.with_holes)
 
 
 EDGES = {"rows": st.integers(52, 220), "fold": st.sampled_from(Fold),

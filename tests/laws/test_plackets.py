@@ -107,7 +107,7 @@ def test_the_neck_begins_and_ends_on_the_placket_bands(form: str, kind: str) -> 
         first, last = neck.edge_path.sections[0], neck.edge_path.sections[-1]
         rows = slit.depth.value
         assert first.places == last.places == ((rows + 1) // 2 if kind == "shirt collar" else rows)
-        holed, plain, _ = size.strips
+        plain, holed, _ = size.strips
         assert (holed.front, plain.front) == (Side.RIGHT, Side.LEFT)
         assert holed.with_holes and not plain.with_holes
 
@@ -157,7 +157,7 @@ def test_both_placket_bands_are_closed_at_their_ends_and_told_from_the_foot() ->
     proof, _ = prove(with_placket("raglan pullover", kind="double shirt collar"))
     assert proof is not None
     (text,) = [page for path, page in built(proof).items() if path.endswith("/m.md")]
-    slit = text[text.index('<h2 id="placket-right">'):text.index('<h2 id="neck-right">')]
+    slit = text[text.index('<h2 id="placket-left">'):text.index('<h2 id="neck-right">')]
     assert slit.count("two short ends shut") == 2
     assert "the foot at the left" in slit and "the foot at the right" in slit
     assert "centre front" in text[text.index('<h2 id="neck-right">'):]

@@ -33,7 +33,7 @@ def either_first(k: Knitter, said: dict) -> None:
 @act("plain_first")
 def plain_first(k: Knitter, said: dict) -> None:
     need(k.last == "either_first", "out-of-place", "no order of two bands was spoken of")
-    need(said["words"] == said["words2"], "words", "one closing is called two things")
+    need(f", without {said['words']}" in k.title, "words", "one closing is called two things")
 
 
 @act("begin")

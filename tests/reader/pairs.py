@@ -52,13 +52,16 @@ def ribs_beside_bands(reading: Reading) -> None:
 
 
 def order_of_two(reading: Reading) -> None:
-    """A band with buttonholes that comes first says whether it must: by custom the plain one is
-    knitted first (common practice, no source), and here it is further down, of the same count."""
+    """Of two bands the plain one is knitted before that with buttonholes, which are placed and
+    counted by it (Mary Anne Oger, "Button detail"; Yateley Machine Knitting Club, February 2013),
+    and says so."""
     titles = [k.title for k in reading.knitters]
     for at, k in enumerate(reading.knitters):
-        name, _, which = k.title.partition(", with ")
-        twin = [one for one in titles[at:] if one.startswith(name.split(",")[0] + ",")
-                and f", without {which}" in one] if which else []
+        name, _, which = k.title.partition(", without ")
+        twin = [one for one in titles if one.startswith(name.split(",")[0] + ",")
+                and f", with {which}" in one] if which else []
+        attempt(reading, k.title, "", need, not set(twin) & set(titles[:at]), "order",
+                f"{twin} come before it, whose buttonholes it shows the places of")
         attempt(reading, k.title, "", need, bool(twin) == ("either first" in k.notes), "order",
                 f"which of the two bands comes first is left open, or there is one: {twin}")
 
