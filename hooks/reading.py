@@ -136,7 +136,7 @@ class Reading(TextFiles):
         """
         kind, _, which = name.partition(" ")
         if kind == "page":
-            return str(self.is_page(which, folder))
+            return f"{self.is_page(which, folder)} {self.leads_to_draft(which)}"
         if kind == "charts":
             return digest_of(*sorted(folder.charts))
         beds = {path.stem: path for path in self.beds()}
@@ -168,6 +168,29 @@ class Reading(TextFiles):
             own / folder / name.replace(".html", ".md")] if each.is_file()), None)
         return file is not None and not name.endswith(".md") and (
             not anchor or has_place(self.apart(file)[0] or "", anchor))
+
+    def leads_to_draft(self, path: str) -> bool:
+        """True for a page of a draft."""
+        source = (self.root / path).parent / "pattern.yaml"
+        return path.startswith("patterns/") and source.is_file() and self._is_draft(source)
+
+    def instead_of(self, path: str) -> tuple[bool, str]:
+        """Return whether a path leads to a draft, and the page whose name is most like it."""
+        from walebook.core.text import nearest  # for links that lead nowhere alone
+        if self.leads_to_draft(path):
+            return True, ""
+        folder, _, name = path.rpartition("/")
+        if folder.startswith("patterns"):
+            there = {slug: f"patterns/{slug}/index.html" for slug in self.folders()}
+            name = folder.removeprefix("patterns/")
+        else:
+            own = self.root / "site_src"
+            pages = [own] if own.is_dir() else [self.root / OWN_PAGES, SITE]
+            there = {page.stem: f"{page.relative_to(each).as_posix()[:-3]}.html" for each in pages
+                     for page in sorted((each / folder).glob("*.md"))}
+            name = name.rpartition(".")[0]
+        like = "" if name in there else there.get(nearest(name, there) or "", "")
+        return False, "" if self.leads_to_draft(like) else like
 
     def _is_draft(self, source: Path) -> bool:
         if source not in self._drafts:

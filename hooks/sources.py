@@ -94,7 +94,8 @@ class Prover:
                   pictures=folder.pictures, picture_sizes=folder.picture_sizes,
                   shared=folder.shared),
             beds=Recorded("bed", self.beds, noted), charts=Recorded("chart", charts, noted),
-            site=Site(lambda path: self._is_page(path, folder, noted), _has_anchor), look=look)
+            site=Site(lambda path: self._is_page(path, folder, noted), _has_anchor,
+                      self.reading.instead_of), look=look)
         depends = {name: self.reading.dependency(folder, name) for name in sorted(noted)}
         if proof is not None and not look:
             more += _misplaced(proof)

@@ -80,11 +80,13 @@ class Site:
 
     `is_page` says whether a path from the site's root is there that is none of the pattern's own
     pages, also one with the # of a place on it; `has_anchor` whether the proved pattern's overview
-    has such an id.
+    has such an id; `instead` whether a path that is no page is a draft, and which page is most like
+    it, "" for none.
     """
 
     is_page: Callable[[str], bool]
     has_anchor: Callable[[Proof, str], bool]
+    instead: Callable[[str], tuple[bool, str]] = field(default=lambda _: (False, ""))
 
 
 def prove_texts(texts: Texts, *, beds: Mapping[str, NeedleBed], charts: Mapping[str, Chart | None],
@@ -149,7 +151,11 @@ def _notes(proof: Proof, folder: str, site: Site) -> tuple[Problem, ...]:
     led = "[" in pattern.notes or "<" in pattern.notes  # as Markdown or HTML has links and pictures
     if not led and not pattern.techniques:
         return ()
-    from ..markup.notes_links import notes_findings, technique_findings  # loads what reads notes
+    from ..markup.notes_links import (  # loads what reads notes
+        LinkTargets,
+        notes_findings,
+        technique_findings,
+    )
     sizes = () if pattern.files_only else map(size_slug, pattern.sizes)
     own = {f"{folder}/{name}.html" for name in ("index", *sizes)}
 
@@ -159,10 +165,10 @@ def _notes(proof: Proof, folder: str, site: Site) -> tuple[Problem, ...]:
     def has_anchor(name: str) -> bool:
         return site.has_anchor(proof, name)
 
+    leads = LinkTargets(is_page, has_anchor, site.instead)
     return (*(notes_findings(pattern.notes, pattern.pictures, pattern.slug, f"{folder}/notes.md",
-                             is_page, has_anchor) if led else ()),
-            *technique_findings(pattern.places, pattern.slug, pattern.techniques, is_page,
-                                has_anchor))
+                             leads) if led else ()),
+            *technique_findings(pattern.places, pattern.slug, pattern.techniques, leads))
 
 
 def chart_of(text: str, *, file: str, key: str) -> tuple[Chart | None, tuple[Problem, ...]]:

@@ -190,7 +190,16 @@ NOTES: dict[str, tuple[str, list[str]]] = {
         f'notes.md:1:11: error, bad-link: found a link to "xxl.html", which leads nowhere; {GO}']),
     "the source of a page": ("See [hems](../../techniques/hung-hem.md).", [
         'notes.md:1:12: error, bad-link: found a link to "../../techniques/hung-hem.md", which '
-        f"leads nowhere; {GO}"]),
+        "leads nowhere; expected a page of this site, or an address that begins with https://. "
+        "Write ../../techniques/hung-hem.html."]),
+    "a page by nearly its name": ("See [hems](../../techniques/hungg-hem.html#top).", [
+        'notes.md:1:12: error, bad-link: found a link to "../../techniques/hungg-hem.html#top", '
+        "which leads nowhere; expected a page of this site, or an address that begins with "
+        "https://. Write ../../techniques/hung-hem.html#top."]),
+    "a draft": ("See [it](../quay-band/index.html).", [
+        'notes.md:1:10: error, bad-link: found a link to "../quay-band/index.html", which leads to '
+        "a draft, which is not published; expected a page of this site, or an address that begins "
+        "with https://. Take the link out until that pattern is published."]),
     "out of the site": ("See [it](../../../../etc/passwd).", [
         'notes.md:1:10: error, bad-link: found a link to "../../../../etc/passwd", which leads out '
         f"of the site; {GO}"]),
@@ -216,6 +225,9 @@ def test_what_the_notes_lead_to_is_there(folder: Path, name: str) -> None:
     techniques.mkdir(parents=True)
     (techniques / "hung-hem.md").write_text(
         "# Hems\n\n## Sources of it\n\n## Mended { #wrong }\n", encoding="utf-8")
+    draft = folder.with_name("quay-band")
+    draft.mkdir()
+    (draft / "pattern.yaml").write_text(f"{SMALL}status: draft\n", encoding="utf-8")
     (folder / "front.png").write_bytes(png())
     (folder / "pattern.yaml").write_text(SMALL.replace(
         "corrections:", "pictures: [{file: front.png, alt: A band}]\ncorrections:"),
