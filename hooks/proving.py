@@ -97,7 +97,7 @@ class Workshop:
     def _shared(self) -> CacheEntry:
         """What came of the files that all patterns share: beds, and the collection's settings."""
         paths = [*self.reading.beds(), self.reading.root / COLLECTION]
-        own = digest_of(code_digest(), self.reading.names(),
+        own = digest_of(code_digest(), self.reading.names(), self.reading.renamed(),
                         *((p.stem, self.reading.digest(p)) for p in paths))
         entry = self.cache.find(_SHARED, own, lambda depends: True, pages=False)
         if entry is None:

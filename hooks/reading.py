@@ -17,6 +17,7 @@ from walebook_site.text_files import TextFiles, is_there, pictures_beside, sizes
 COLLECTION = "patterns/collection.yaml"
 """What a designer says of all her patterns together."""
 RECORD = "published.json"
+_RECORDED = re.compile(rb'"pattern": "([a-z0-9-]+)"')
 """The counts and schedules of a pattern's published version, beside its source."""
 _SLUG = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 
@@ -75,6 +76,20 @@ class Reading(TextFiles):
         """The names of the patterns' folders, in order."""
         return sorted(p.name for p in (self.root / "patterns").glob("*")
                       if p.is_dir() and not p.name.startswith(("_", ".")))
+
+    def renamed(self) -> dict[str, str]:
+        """Return the names under which patterns were published, by those that their folders have.
+        """
+        found = {}
+        for slug in self.names():
+            record = self.root / "patterns" / slug / RECORD
+            try:
+                text = record.read_bytes() if record.is_file() else b""
+            except OSError:  # which is found where the pattern is read
+                continue
+            if (name := _RECORDED.search(text)) and name[1].decode() != slug:
+                found[slug] = name[1].decode()
+        return found
 
     def folder(self, slug: str) -> Folder:
         """Return the texts of a pattern's folder."""

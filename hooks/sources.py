@@ -7,7 +7,15 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from walebook.core.problems import Problem, fold_remarks, fold_sizes, in_order
+from walebook.core.problems import (
+    Place,
+    Problem,
+    Severity,
+    fold_remarks,
+    fold_sizes,
+    in_order,
+    note,
+)
 from walebook.pattern.collection import CollectionSettings
 from walebook.pattern.fabrics import NeedleBed
 from walebook.proof.proof import Proof
@@ -77,7 +85,7 @@ class Prover:
             if bed is not None:
                 beds[path.stem] = bed
         settings, found = _collection(reading)
-        return cls(reading, beds, settings, (*problems, *found))
+        return cls(reading, beds, settings, (*problems, *found, *_renamed(reading, settings)))
 
     def prove(self, folder: Folder, look: str = "") -> Proved:
         """Return what comes of a folder's texts, with the findings of reading them.
@@ -173,6 +181,19 @@ def _collection(reading: Reading) -> tuple[CollectionSettings, tuple[Problem, ..
         return CollectionSettings(), found
     settings, more = collection_of(text, file=COLLECTION, folders=frozenset(reading.names()))
     return settings or CollectionSettings(), found + more
+
+
+def _renamed(reading: Reading, settings: CollectionSettings) -> Iterator[Problem]:
+    """The published patterns whose folders have another name now, and no entry says so."""
+    named = {one.folder for one in settings.former_patterns}
+    for slug, old in reading.renamed().items():
+        if old not in named:
+            from walebook.words import record_text as words  # no other check needs these
+            yield note(Severity.WARNING, "renamed-folder",
+                       Place(f"patterns/{slug}/{RECORD}", 1, 1), found=words.renamed_folder(old),
+                       expected="an address that stays",
+                       remedy=words.no_copy(old) if old in reading.names()
+                       else words.name_the_former(old, slug))
 
 
 def _misplaced(proof: Proof) -> tuple[Problem, ...]:

@@ -232,6 +232,7 @@ FILE_CODES: dict[str, str] = {
     "link-outside": "A link in the notes to another site.",
     # the record of a published version
     "bad-record": "A record of a published version that is not as Walebook wrote it.",
+    "renamed-folder": "A published pattern whose folder has another name since.",
     "no-correction": "Counts that moved in a raised version, which no correction names.",
     "version-rise": "A version that is below the published one, or rose too little for what moved.",
     "count-moved": "Counts that moved under the version that they were published with.",

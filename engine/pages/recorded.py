@@ -154,6 +154,14 @@ def _shown(proof: Proof) -> ComparedSide:
                         former_sizes=pattern.former_sizes)
 
 
+def _gone(moved: Moved, proof: Proof) -> list[str]:
+    """The sizes that were published and are neither there nor withdrawn."""
+    named = {one.label for one in proof.pattern.withdrawn_sizes}
+    return [one.key.size for one in moved.found
+            if one.is_whole and not one.key.place and one.after is None
+            and one.key.size not in named]
+
+
 def recorded_findings(proof: Proof, text: str, file: str, sources: str) -> tuple[Problem, ...]:
     """Return what is found where a published version has a record, the `text` of a `file`.
 
@@ -170,6 +178,7 @@ def recorded_findings(proof: Proof, text: str, file: str, sources: str) -> tuple
                       expected=words.at_least(moved.before), remedy=words.RAISE_AGAIN),)
     if not moved.found:
         return ()
+    gone = _gone(moved, proof)
     wanted, titles = words.at_least(moved.wanted), moved.side.titles
     if numbers(moved.after) > numbers(moved.before):
         if moved.has_risen:
@@ -179,10 +188,10 @@ def recorded_findings(proof: Proof, text: str, file: str, sources: str) -> tuple
                      remedy=words.write_this(slug, moved.draft[0])),)
         return (note(Severity.WARNING, "version-rise", place, expected=wanted,
                      found=words.rise_text(moved.before, moved.after, moved.found, titles),
-                     remedy=words.write_correction(slug)),)
+                     remedy=words.write_correction(slug, gone)),)
     found = words.moved_text(moved.before, moved.found, titles)
     if not moved.sources_moved:
         return (note(Severity.CAUTION, "count-moved", place, found=found, expected=wanted,
                      remedy=words.tool_moved(slug)),)
     return (error("count-moved", place, found=found, expected=wanted,
-                  remedy=words.write_correction(slug)),)
+                  remedy=words.write_correction(slug, gone)),)

@@ -64,9 +64,27 @@ def write_this(slug: str, draft: Correction) -> str:
             "--draft drafts it.")
 
 
-def write_correction(slug: str) -> str:
-    """What to do where counts moved because the source did."""
-    return f"Raise the version, and write a correction: walebook record {slug} --draft drafts it."
+def write_correction(slug: str, gone: Sequence[str] = ()) -> str:
+    """What to do where counts moved because the source did; sizes that are `gone` keep a page."""
+    keep = f" Name {', '.join(gone)} under withdrawn_sizes: a page then says so." if gone else ""
+    return f"Raise the version, and write a correction: walebook record {slug} --draft drafts it." \
+        f"{keep}"
+
+
+def renamed_folder(old: str) -> str:
+    """That a pattern was published from a folder of another name."""
+    return f"the record of {old}, which was published under that name"
+
+
+def name_the_former(old: str, new: str) -> str:
+    """What to do where the folder of a published pattern was renamed."""
+    return f"Write it under former in patterns/collection.yaml, with its title and the day: " \
+        f"- {{folder: {old}, title: …, date: …, now: {new}}}."
+
+
+def no_copy(old: str) -> str:
+    """What to do with the record in a copy of a published pattern."""
+    return f"This is a copy of {old}: delete published.json here."
 
 
 def tool_moved(slug: str) -> str:

@@ -86,6 +86,13 @@ def recorded(folder: Path, source_version: str, *, spoiled: bool = False) -> Non
         "pick_up: 3/4", "pick_up: 2/3"))
 
 
+def recorded_elsewhere(folder: Path) -> None:
+    recorded(folder, "1")
+    record = folder / "published.json"
+    record.write_text(record.read_text(encoding="utf-8").replace(
+        f'"pattern": "{folder.name}"', '"pattern": "quay-band"'), encoding="utf-8")
+
+
 # What is no single source: what makes the folder of each code.
 MADE: dict[str, Callable[[Path], None]] = {
     "control-character": lambda folder: source(folder, "title: a\u2028b\n"),
@@ -99,6 +106,7 @@ MADE: dict[str, Callable[[Path], None]] = {
     "bad-span": lambda folder: charted(folder, "81–86, M", "eighty, M"),
     "units-apart": lambda folder: charted(folder, "in: {S: 32–34", "in: {S: 42–44"),
     "bad-record": lambda folder: recorded(folder, "1", spoiled=True),
+    "renamed-folder": recorded_elsewhere,
     "count-moved": lambda folder: recorded(folder, "1"),
     "no-correction": lambda folder: recorded(folder, "2.0.0"),
     "version-rise": lambda folder: recorded(folder, "1.0.1"),

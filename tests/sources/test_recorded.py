@@ -71,6 +71,37 @@ def drafted(root: Path, capsys: pytest.CaptureFixture[str]) -> list[dict]:
     return yaml.load(capsys.readouterr().out, yaml.BaseLoader)["corrections"]
 
 
+def test_a_renamed_folder_of_a_published_pattern_is_to_be_named(store, capsys):
+    """Its address, and what knitters saved there, are those of the old name."""
+    def said() -> str:
+        capsys.readouterr()
+        main(["check", "--root", str(store)])
+        return capsys.readouterr().out
+
+    assert "renamed-folder" not in said()
+    (store / "patterns" / SLUG).rename(store / "patterns" / "quay-band")
+    assert (f"patterns/quay-band/published.json:1:1: warning, renamed-folder: found the record of "
+            f"{SLUG}, which was published under that name; expected an address that stays. Write "
+            "it under former in patterns/collection.yaml, with its title and the day: - {folder: "
+            f"{SLUG}, title: …, date: …, now: quay-band}}.") in said()
+    (store / "patterns" / "collection.yaml").write_text(
+        f"title: Quay\nformer: [{{folder: {SLUG}, title: Band, date: 2026-11-20, "
+        "now: quay-band}]\n", encoding="utf-8")
+    assert "renamed-folder" not in said()
+    (store / "patterns" / "collection.yaml").unlink()
+    shutil.copytree(store / "patterns" / "quay-band", store / "patterns" / SLUG)
+    assert f"This is a copy of {SLUG}: delete published.json here." in said()
+
+
+def test_a_size_that_is_gone_is_to_be_withdrawn(store, capsys):
+    gone = changed(("[S, M]", "[S]"), (", M: 208", ""))
+    write(store, gone)
+    assert "Name M under withdrawn_sizes: a page then says so." in \
+        found(store, capsys)["count-moved"]["remedy"]
+    write(store, gone + "withdrawn_sizes: [{label: M, date: 2026-11-20}]\n")
+    assert "withdrawn_sizes" not in found(store, capsys)["count-moved"]["remedy"]
+
+
 def test_nothing_is_found_of_a_version_as_it_was_published(store, capsys):
     assert not found(store, capsys)
     write(store, changed(("title: Harbour", "title: Lantern"), ("16 mm", "1.6 cm")))
