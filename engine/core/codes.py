@@ -160,6 +160,7 @@ BAND_CODES: dict[str, str] = {
     "zip-far-off": "A zip so much shorter than its front that the edge would be drawn up.",
     "holes-too-close": "Holes put at places that leave no room between them or at the ends.",
     "band-too-tight": "A band so much shorter than its edge that it pulls.",
+    "count-against-edge": "A band's count given outright that is far from what its edge asks for.",
     "band-wavy": "A band so much longer than its edge that it waves.",
     "dials-of-kind": "A graded tension asked of a kind of band that keeps one setting.",
     "mitre-of-kind": "A mitre asked of a kind of band that cannot have one, or with buttonholes.",

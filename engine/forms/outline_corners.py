@@ -32,12 +32,12 @@ def check_corners(cut: Cut, piece: OutlinePiece) -> None:
         key = "sides" if piece.alike else side.value
         for number, point in enumerate(piece.points(side)):
             at = f"pieces.{piece.key}.{key}.{number}"
-            where = f"{piece.title.lower()}, corner {number + 1} of {key}"
+            where: FindingText = f"{piece.title.lower()}, corner {number + 1} of {key}"
             if (high := cut.length(point.height)).mm < 0:
                 raise CannotShape(f"{where}: {high.in_cm()} high, below the lower edge", _HIGH,
                                   f"{at}.height")
             if (wide := cut.length(point.width)).mm < 0:
-                past = "" if piece.alike else ", past the middle of the lower edge"
+                past: FindingText = "" if piece.alike else ", past the middle of the lower edge"
                 raise CannotShape(f"{where}: {wide.in_cm()} wide{past}",
                                   _WIDE if piece.alike else _FROM_MIDDLE, f"{at}.width")
 

@@ -16,6 +16,7 @@ from ..core.codes import REMARK_CODES
 from ..core.colours import NAMED
 from ..core.ranges import Measured, Range
 from ..core.unit_table import LENGTHS, MASSES
+from ..source.depths import band_depth, depth_or_rows
 from ..source.outright_sizes import CountOrShare, LengthOrCount
 from ..source.spellings import (
     NeedleRepeat,
@@ -23,7 +24,6 @@ from ..source.spellings import (
     accepted,
     bind_offs,
     colour,
-    depth_or_rows,
     distance,
     even_needles,
     every_row,
@@ -167,6 +167,8 @@ _SPELT: Mapping[object, Schema] = {
     rib_needles: _repeat("0?[12]", words.RIB_REPEAT),
     middles: {"type": "array", "minItems": 1, "items": _spelt(rf"[-−]?\s*{_ONE}", words.PLACE)},
     depth_or_rows: _spelt(rf"[1-9][0-9]{{0,2}}\s*rows?|{_ONE}", words.DEPTH),
+    band_depth: _spelt(rf"[1-9][0-9]{{0,2}}\s*(?:rows?|stitch|stitches)|{_ONE}",
+                       words.BAND_DEPTH),
     distance: _spelt(rf"[1-9][0-9]{{0,2}}\s*(?:stitches|stitch|sts|st|rows?)|{_ONE}",
                      words.DISTANCE),
     steps: _STEPS,

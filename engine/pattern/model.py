@@ -96,12 +96,15 @@ class Band:
     """A band along an edge, of a kind in the catalogue.
 
     Its stitches come from its own swatched `fabric`, else from the `pick_up` rule in stitches per
-    row (3/4: three for every four rows). Its finished `depth` or its `rows` are given. `ease` is a
-    share of the edge: −2 % draws in. `dials` grade the tension from the edge to the fold; none:
-    `dial` holds for all rows. `bind_off` names its way off, "" the kind's own. `rib` is the repeat
-    of a ribbed one, True where a stitch stands out. `facing_fabric` is that behind the fold, "" for
-    the band's own. One sewn on gets longer by `stretch`, a share. `own_edge` is the source's, and
-    `places` are those of its entries by their paths."""
+    row (3/4: three for every four rows). Its finished `depth` or its `rows` are given, or by size
+    what lies `across` its edge: rows of a layer, or of one sewn on the stitches on its needles.
+    `along` has its stitches along the edge by size, or the rows of one sewn on, where the designer
+    gives them. `ease` is a share of the edge: −2 % draws in. `dials` grade the tension from the
+    edge to the fold; none: `dial` holds for all rows. `bind_off` names its way off, "" the kind's
+    own. `rib` is the repeat of a ribbed one, True where a stitch stands out. `facing_fabric` is
+    that behind the fold, "" for the band's own. One sewn on gets longer by `stretch`, a share.
+    `own_edge` is the source's, and `places` are those of its entries by their paths.
+    """
 
     key: str
     title: str
@@ -115,6 +118,8 @@ class Band:
     pick_up: Fraction | None
     depth: BySize[Length] | None
     rows: BandRows | None
+    across: BySize[int] = field(default_factory=dict)
+    along: BySize[int] = field(default_factory=dict)
     fold: Fold
     ease: Fraction = Fraction(0)
     rounding: Rounding = NEAREST
@@ -139,7 +144,7 @@ class Band:
     def __post_init__(self) -> None:
         if (self.fabric is None) == (self.pick_up is None):
             raise ValueError(f"band {self.key}: a swatched fabric or a pick-up rule")
-        if (self.depth is None) == (self.rows is None):
+        if (self.depth is None and not self.across) == (self.rows is None):
             raise ValueError(f"band {self.key}: a depth or rows, one of the two")
 
 

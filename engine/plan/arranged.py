@@ -11,7 +11,7 @@ from collections.abc import Iterator, Mapping
 
 from ..catalogue.bands import KINDS, kinds_that
 from ..catalogue.forms import FORM_KINDS
-from ..core.counts import Rounding
+from ..core.counts import Rounding, outright
 from ..core.problems import Problem, error
 from ..core.text_kinds import FindingText
 from ..fabric.arrangement import allowed_counts, repeat_text
@@ -24,6 +24,7 @@ from ..shape.edge_path import EdgePath
 
 CLOSED = ("brim", "cuff")  # edges of a piece whose two sides one seam joins
 SEWN_OFF = "back-stitched"  # a chain needs stitches on needles side by side
+_NUMBERS: Mapping[str, FindingText] = {"even": "an even number", "odd": "an odd number"}
 PLAIN: FindingText = "name a fabric of every needle"
 
 
@@ -155,12 +156,15 @@ def _leaves_out(materials: Materials, key: str) -> FindingText:
     return repeat_text(fabric.repeat) if fabric.repeat else ""
 
 
-def rounded_to(places: Places, band: Band, repeat: Repeat | None
+def rounded_to(places: Places, band: Band, size: str, repeat: Repeat | None
                ) -> tuple[Rounding, tuple[Problem, ...]]:
-    """Return what the band's stitches are rounded to, so that its needles fit the repeat.
+    """Return what the band's stitches are rounded to, so that its needles fit the repeat: to the
+    number that the designer gives, where she does.
 
     With the error where what was asked of the count never does.
     """
+    if size in band.along:
+        return _given(places, band, size, repeat)
     if repeat is None:
         return band.rounding, ()
     fits = allowed_counts(repeat)
@@ -172,6 +176,21 @@ def rounded_to(places: Places, band: Band, repeat: Repeat | None
         found=f'band "{band.key}" rounded to {band.rounding}',
         expected=f"{fits}, as needles {repeat_text(repeat)} of work need it",
         remedy="Leave the rounding out, or use another fabric."),)
+
+
+def _given(places: Places, band: Band, size: str, repeat: Repeat | None
+           ) -> tuple[Rounding, tuple[Problem, ...]]:
+    """The number that the designer gives; with the error where no band of its kind has it."""
+    given = outright(band.along[size])
+    fits = allowed_counts(repeat) if repeat is not None else band.rounding
+    if given.among(fits) is not None:
+        return given, ()
+    return given, (error(
+        "cannot-round", places.of(f"bands.{band.key}.stitches", size), size=size,
+        found=f'band "{band.key}" of {band.along[size]} stitches',
+        expected=f"{_NUMBERS.get(fits.rule, fits)}, as its rib or the needles left out of work "
+                 "need it",
+        remedy="Write such a number, or leave stitches out."),)
 
 
 def not_closed(places: Places, fabrics: Mapping[str, Fabric], edges: Mapping[str, EdgeSpec],

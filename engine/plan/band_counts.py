@@ -22,7 +22,7 @@ from ..sizing.quantities import Quantity
 from . import part_planners
 from .arranged import arranged, edge_fabric, not_closed, rounded_to, stitches_apart
 from .band import BandPlan
-from .band_findings import too_deep, too_tight_or_wavy, unsound, unswatched
+from .band_findings import off_edge, too_deep, too_tight_or_wavy, unsound, unswatched
 from .buttonholes import Placing
 from .casing_plan import CasingPlan
 from .collar_plan import straight
@@ -62,7 +62,7 @@ def plan_band(pattern: Pattern, band: Band, size: str, edge_path: EdgePath,
     own, problems = _counted(pattern, band, size, edge_path)
     if own is None:
         return None, tuple(problems)
-    if left is not None and runs_along(band):
+    if left is not None and runs_along(band) and not band.along:
         own = replace(own, meetings=_for_both(own, left))
     hole, placing, found = _holes(own, measures or {})
     problems += found
@@ -73,7 +73,9 @@ def plan_band(pattern: Pattern, band: Band, size: str, edge_path: EdgePath,
         problems += not_closed(pattern.places, pattern.fabrics, pattern.edges, band, size,
                                stitches.value)
         problems += band_too_long(pattern.places, pattern.bed, band, size, stitches, own.gauge)
-    problems += too_tight_or_wavy(pattern.places, band, size, stitches, edge_path, own.gauge)
+    problems += off_edge(pattern.places, band, size, stitches,
+                         all_stitches(meet(edge_path, own.rate))) if band.along else \
+        too_tight_or_wavy(pattern.places, band, size, stitches, edge_path, own.gauge)
     if pattern.garment is not None and edge_path.ring:
         problems += part_planners.band_over_head(pattern.places, pattern.garment, band, size,
                                                  stitches.value * own.gauge.stitch, edge_path)
@@ -122,7 +124,7 @@ def _counted(pattern: Pattern, band: Band, size: str, edge_path: EdgePath
                       one_for_one=not KINDS[band.kind].faces or bool(repeat))
     gauge = own or Gauge(ruled_stitch(edge_path, rate), body.row)
     problems = [] if own else [unswatched(pattern.places, band, fabric)]
-    rounding, misfit = rounded_to(pattern.places, band, repeat)
+    rounding, misfit = rounded_to(pattern.places, band, size, repeat)
     problems += [*misfit, *stitches_apart(pattern, band, size, edge_path)]
     if has_errors(problems):
         return None, problems
@@ -150,15 +152,16 @@ def _counted_along(pattern: Pattern, band: Band, size: str, edge_path: EdgePath,
     turned = gauge.turned
     rate = PickUpRate(body=turned, gauge=turned, rule=None, one_for_one=False, unit=Unit.ROWS,
                       stretch=band.stretch, places=band.places)
-    meetings = meet(edge_path, rate, band.rounding)
+    rounding, misfit = rounded_to(pattern.places, band, size, None)
+    meetings = meet(edge_path, rate, rounding)
     depth, rows, problems = width_stitches(pattern.places, pattern.fabrics, band, size, gauge,
                                            repeat)
-    problems += unsound(pattern.places, pattern.edges, band, size, edge_path,
-                        stitches=all_stitches(meetings), depth=depth)
+    problems += [*misfit, *unsound(pattern.places, pattern.edges, band, size, edge_path,
+                                   stitches=all_stitches(meetings), depth=depth)]
     if rows is None or has_errors(problems):
         return None, problems
     return _Counted(pattern=pattern, band=band, size=size, edge_path=edge_path, body=gauge,
-                    gauge=turned, rate=rate, rounding=band.rounding, meetings=meetings, depth=depth,
+                    gauge=turned, rate=rate, rounding=rounding, meetings=meetings, depth=depth,
                     deep=seen_width(pattern.places, pattern.fabrics, band, depth, gauge, repeat),
                     rows=rows), problems
 

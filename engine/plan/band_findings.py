@@ -27,6 +27,8 @@ from .own_edges import edge_place as own_edge_place
 
 TIGHTEST, WAVIEST = Fraction(12, 100), Fraction(4, 100)  # common practice, no source
 
+ALWAYS_MEANT = 2  # stitches off which rounding alone can be; common practice, no source
+
 
 def edge_place(places: Places, edges: Mapping[str, EdgeSpec], band: Band, size: str) -> Place:
     """Where the source says what a band's edge is in `size`."""
@@ -87,7 +89,7 @@ def too_deep(places: Places, edges: Mapping[str, EdgeSpec], band: Band, size: st
 
     The depth is that of the source, or what its rows come to, `deep` [mm].
     """
-    deep = band.depth[size].mm if band.depth else deep
+    deep = band.depth[size].mm if band.depth and size in band.depth else deep
     kind = KINDS[band.kind]
     own = edges.get(band.edge) if band.own_edge else None
     role = _OWN_ROLES.get(own.shape) if own and own.shape else role_of(band.garment_edge)
@@ -96,7 +98,7 @@ def too_deep(places: Places, edges: Mapping[str, EdgeSpec], band: Band, size: st
         name = "depth of a neckband" + (" of one layer" if kind.layers == 1 else "")
     if name is None or kind.collar or deep <= read_length(DEPTHS[name].high).mm:
         return []
-    key = "depth" if band.depth else "rows"
+    key = "rows" if band.rows else "depth"
     return [note(Severity.WARNING, "unlikely-value",
                  places.of(f"bands.{band.key}.{key}", size), size=size,
                  found=f'band "{band.key}", {decimal(deep / 10, 1)} cm deep',
@@ -121,6 +123,21 @@ def too_tight_or_wavy(places: Places, band: Band, size: str, stitches: Count, ed
                  expected=f"at most {decimal(TIGHTEST * 100, 0)} % shorter or "
                           f"{decimal(WAVIEST * 100, 0)} % longer",
                  remedy="Change ease, or the way its stitches are rounded.")]
+
+
+def off_edge(places: Places, band: Band, size: str, given: Count, by_edge: Count) -> list[Problem]:
+    """Return a caution where the count that the designer gives is as far from what the edge asks
+    for as a band may be shorter or longer than its edge, or farther."""
+    share = 1 - Fraction(given.value, by_edge.value)
+    if -WAVIEST <= share <= TIGHTEST or abs(given.value - by_edge.value) < ALWAYS_MEANT:
+        return []
+    key = "rows_along" if KINDS[band.kind].lengthwise else "stitches"
+    return [note(Severity.CAUTION, "count-against-edge", places.of(f"bands.{band.key}.{key}", size),
+                 size=size, found=f"a band of {given} on an edge that asks for {by_edge}: "
+                 f"{decimal(abs(share) * 100, 1)} % {'fewer' if share > 0 else 'more'}",
+                 expected=f"at most {decimal(TIGHTEST * 100, 0)} % fewer or "
+                          f"{decimal(WAVIEST * 100, 0)} % more",
+                 remedy="Check the count, or leave it if you mean it.")]
 
 
 def too_long_for_bed(pattern: Pattern, band: Band, plans: Sequence[BandPlan]) -> list[Problem]:

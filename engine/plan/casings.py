@@ -120,7 +120,7 @@ def _shallow(places: Places, band: Band, size: str, spec: BandCord, rows: BandRo
     """The channel must be a quarter of an inch deeper than its cord, and no slit reach its edge."""
     layer = rows.to_holes + rows.holes_to_fold
     depth, need = layer * row, spec.width.mm + ROOM
-    place = places.of(f"bands.{band.key}.{'depth' if band.depth else 'rows'}", size)
+    place = places.of(f"bands.{band.key}.{'rows' if band.rows else 'depth'}", size)
     if depth < need:
         return [error(
             "casing-too-shallow", place, size=size,

@@ -128,7 +128,7 @@ def _band_spec(ground: HoleGround, hole: int) -> BandSpec:
         buttonhole_count = number_every(span, hole, holes.every.mm / gauge.stitch,
                                         odd=holes.centre_hole)
     # Where the band goes on above its holes, both its fronts must keep their length.
-    fixed = ground.beyond or (ground.joins and not ground.grows_below)
+    fixed = bool(ground.band.along) or ground.beyond or (ground.joins and not ground.grows_below)
     give = 0 if fixed else whole(along.exact * holes.tolerance)
     at_first = buttonhole_count == 1 and ground.only_on is Side.RIGHT
     if at_first:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from ..core.counted import Count
+from ..core.counted import Count, stated
 from ..core.counts import DOWN, Unit
 from ..core.expression import Expression, LookUp, Operand, Rounded, Sum, Term, plain
 from ..core.note_arguments import Noted
@@ -56,8 +56,11 @@ def layer_rows(places: Places, band: Band, size: str, gauge: Gauge
         if r.fold_to_holes != r.holes_to_fold or r.to_finish != r.to_holes:
             return depth, None, [_unequal(places, band, r)]
         return depth, r, []
-    assert band.depth is not None
     place_ = places.of(f"bands.{band.key}.depth", size)
+    if size in band.across:
+        depth = stated(band.across[size], Unit.ROWS, place_)
+        return depth, _halved(depth), []
+    assert band.depth is not None
     deep = Operand(band.depth[size].mm, Role.LENGTH, place=place_)
     depth = rows_along(band.depth[size], gauge, measure=deep)
     layer = depth.value
@@ -67,9 +70,13 @@ def layer_rows(places: Places, band: Band, size: str, gauge: Gauge
             found=f"a depth of {band.depth[size].in_cm()}, which is {layer} row"
                   f"{'' if layer == 1 else 's'} a layer",
             expected="at least 2 rows a layer", remedy="Give the band more depth.")]
+    return depth, _halved(depth), []
+
+
+def _halved(depth: Count) -> BandRows:
+    """A layer's rows, divided in its middle."""
     first, rest = (int(one.value) for one in halves(depth, None))
-    return depth, BandRows(to_holes=first, holes_to_fold=rest, fold_to_holes=rest,
-                           to_finish=first), []
+    return BandRows(to_holes=first, holes_to_fold=rest, fold_to_holes=rest, to_finish=first)
 
 
 def _unequal(places: Places, band: Band, r: BandRows) -> Problem:

@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from fractions import Fraction
 
 from ..catalogue.bands import KINDS
-from ..core.counted import Count
+from ..core.counted import Count, stated
 from ..core.counts import Rounding, Unit
 from ..core.expression import Expression, Operand, Term, plain
 from ..core.note_arguments import Noted
@@ -100,6 +100,8 @@ def width_stitches(places: Places, fabrics: Mapping[str, Fabric], band: Band, si
         wide = Count(Noted(plain(r.to_holes) + plain(r.holes_to_fold), Note.A_LAYER),
                      Unit.STITCHES)
         return wide, r, []
+    if size in band.across:
+        return _outright_width(places, band, size, repeat)
     assert band.depth is not None
     place = places.of(f"bands.{band.key}.depth", size)
     deep = Operand(band.depth[size].mm, Role.LENGTH, place=place)
@@ -115,6 +117,30 @@ def width_stitches(places: Places, fabrics: Mapping[str, Fabric], band: Band, si
             found=f"a depth of {band.depth[size].in_cm()}, which is {wide}",
             expected=f"at least {LEAST} stitches beside the one that the seam takes",
             remedy="Give the band more depth.")]
+    first, rest = (int(one.value) for one in halves(wide, None))
+    return wide, BandRows(to_holes=first, holes_to_fold=rest, fold_to_holes=rest,
+                          to_finish=first), []
+
+
+def _outright_width(places: Places, band: Band, size: str, repeat: Repeat | None
+                    ) -> tuple[Count, BandRows | None, list[Problem]]:
+    """The stitches that are seen of those which the designer gives on its needles, and how the
+    holes divide them."""
+    place, layers = places.of(f"bands.{band.key}.depth", size), KINDS[band.kind].layers
+    number = band.across[size]
+    fits = allowed_counts(repeat) if repeat is not None else None
+    wrong = number % layers or (fits is not None and (number - fits.plus) % fits.of)
+    if wrong or number // layers - SEAM < LEAST:
+        return stated(number, Unit.STITCHES, place), None, [error(
+            "cannot-round" if wrong else "band-too-shallow", place, size=size,
+            found=f"{Unit.STITCHES.of(number)} across",
+            expected=(str(fits) if fits is not None else "an even number") if wrong else
+            f"at least {layers * (LEAST + SEAM)}", remedy="Write another number of stitches.")]
+    on_needles: Expression = Operand(Fraction(number), Role.SOURCE, Unit.STITCHES.name_of(number),
+                                     place)
+    if layers > 1:
+        on_needles = on_needles / plain(layers)
+    wide = Count(on_needles - Operand(Fraction(SEAM), Role.SEAM), Unit.STITCHES)
     first, rest = (int(one.value) for one in halves(wide, None))
     return wide, BandRows(to_holes=first, holes_to_fold=rest, fold_to_holes=rest,
                           to_finish=first), []

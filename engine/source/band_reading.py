@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from fractions import Fraction
 
 from ..catalogue.bands import KINDS, BandKind
-from ..core.counts import NEAREST, Rounding
+from ..core.counts import NEAREST, Rounding, Unit
 from ..core.problems import Place
 from ..core.text import clip
 from ..core.units import Length, UnitError, length_cm, read_length
@@ -18,8 +18,9 @@ from ..pattern.holes import ButtonholeKind, Buttonholes, Distance
 from ..pattern.model import Band, BandRows, BySize, CollarSpec, Wearer
 from . import part_readers as parts
 from .band_specs import graded_dials, mitred, read_hole_places, right_unit
+from .depths import BAND_DEPTH, BandCount
 from .fabric_reading import named
-from .fields import Fields, Findings, open_fields
+from .fields import Fields, Findings, open_fields, warn_of_steps
 from .keys.band_keys import BandKeys, BandRowsKeys
 from .keys.hole_keys import EndsKeys, HoleKeys
 from .keys.pattern_keys import PatternKeys
@@ -76,7 +77,8 @@ def _band(findings: Findings, entry: Entry, around: BandContext) -> Band | None:
         if "facing_fabric" in own else None
     yarn = own.get_as(BandKeys.yarn, named("yarn", around.yarns), None)
     measure = own.one_of(BandKeys.depth, BandKeys.rows)
-    depth = own.sized(BandKeys.depth, around.sizes)
+    depth, across = _depth(own, kind, around.sizes)
+    along = _along(own, kind, around.sizes)
     rows = _band_rows(own, kind)
     rounding = _rounding(own)
     rib, rounding = parts.read_band_rib(own, kind, rounding) if "rib" in kind.asks \
@@ -93,16 +95,50 @@ def _band(findings: Findings, entry: Entry, around: BandContext) -> Band | None:
     zip_ = parts.read_zip(own, edge) if "zip" in own else None
     cord = parts.read_band_cord(own, kind, around.wearer) if "cord" in own else None
     if (edge is None or base is None or setting is None or stuff is None or measure is None
-            or (depth is None and rows is None) or (fabric is None and pick_up is None)):
+            or (depth is None and not across and rows is None)
+            or (fabric is None and pick_up is None)):
         return None
     return Band(key=entry.label, title=title, edge=edge.key, yarn=yarn.key if yarn else base.yarn,
                 dial=setting, dials=dials, mitre=mitre, kind=kind.name,
                 fabric=fabric.key if fabric else None, pick_up=pick_up, depth=depth, rows=rows,
-                fold=fold, ease=ease, rounding=rounding,
+                across=across, along=along, fold=fold, ease=ease, rounding=rounding,
                 waste_rows=waste_rows, stitches_in=stitches_in, buttonholes=holes,
                 bind_off=bind_off, collar=collar, rib=rib, zip=zip_, cord=cord,
                 facing_fabric=facing.key if facing else "", stretch=stretch,
                 own_edge=edge.shape is not None, places=_places(own))
+
+
+def _along(band: Fields, kind: BandKind, sizes: tuple[str, ...]) -> dict[str, int]:
+    """The stitches along the edge by size, of one sewn on the rows; none where none are given."""
+    key = BandKeys.rows_along if kind.lengthwise else BandKeys.stitches
+    if key.name in band and BandKeys.round.name in band:
+        band.refuse_both(BandKeys.round, key)
+    return band.sized(key, sizes) or {}
+
+
+def _depth(band: Fields, kind: BandKind, sizes: tuple[str, ...]
+           ) -> tuple[dict[str, Length] | None, dict[str, int]]:
+    """How deep the band is in the sizes where that is a length, and the rows of a layer, or the
+    stitches of one sewn on, in those where it is a count."""
+    given = band.sized(BandKeys.depth, sizes)
+    if given is None:
+        return None, {}
+    unit = Unit.STITCHES if kind.lengthwise else Unit.ROWS
+    wrong = next((one for one in given.values() if isinstance(one, BandCount)
+                  and one.unit is not unit), None)
+    if wrong is not None:
+        example = "5 stitches" if kind.lengthwise else "9 rows"
+        band.findings.fault(
+            "not-this-kind", band.at(BandKeys.depth),
+            f"a depth in {wrong.unit.value} in a {kind.name} band",
+            f"a length, or {unit.value}", f"Write {example}, or a length such as 3 cm.")
+        return None, {}
+    lengths = {size: one for size, one in given.items() if isinstance(one, Length)}
+    entry = band.required(BandKeys.depth)
+    if entry is not None and isinstance(entry.node, Table) and len(lengths) == len(given):
+        warn_of_steps(band.findings, entry, BAND_DEPTH, lengths)
+    return lengths or None, {size: one.number for size, one in given.items()
+                             if isinstance(one, BandCount)}
 
 
 def _places(band: Fields) -> Mapping[str, Place]:

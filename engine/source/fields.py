@@ -274,11 +274,11 @@ def read_by_size(findings: Findings, entry: Entry, reader: Reader[T],
     if len(whole) < len(sizes):
         return None
     if isinstance(reader, Figure) and not reader.range.follows:  # those that do: see sense
-        _warn_of_steps(findings, entry, reader, whole)
+        warn_of_steps(findings, entry, reader, whole)
     return whole
 
 
-def _warn_of_steps(findings: Findings, entry: Entry, reader: Figure[T], values: Mapping[str, T]
+def warn_of_steps(findings: Findings, entry: Entry, reader: Figure[T], values: Mapping[str, T]
                    ) -> None:
     """Warn of the first figure that falls or jumps from one size to the next."""
     length = reader.range.measured is Measured.LENGTH

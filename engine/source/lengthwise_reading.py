@@ -25,6 +25,9 @@ _OTHERWISE: tuple[tuple[Key[Any], str, str], ...] = (
                    "Choose kind: facing or kind: folded for the edge beside a zip."),
     (BandKeys.stitches_in, "stitches that the edge is hung in from",
                            "Delete it: such a band is sewn on a stitch in."),
+    (BandKeys.stitches, "stitches along the edge",
+                        "Write depth: 5 stitches for those on its needles, and rows_along for its "
+                        "rows."),
     (BandKeys.waste_rows, "rows of waste yarn", "Delete it: such a band is cast on."),
 )
 

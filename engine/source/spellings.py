@@ -35,9 +35,6 @@ _READER = {"gauge": re.compile(r"gauge(?:\s+within\s+([0-9]{1,9})\s*%)?"),
 _MAIL = re.compile(r"[A-Za-z0-9.!#$*+/=?^_{|}~-]{1,64}@[A-Za-z0-9-]+(?:\.[A-Za-z0-9-]+)+")
 _WEB = re.compile(r"https?://[A-Za-z0-9-]+(?:\.[A-Za-z0-9-]+)+(?:[/?#][A-Za-z0-9/?#.,:=&%+~_-]*)?")
 _STITCHES = re.compile(r"(.*\S)\s*(stitch|stitches|st|sts|row|rows)")
-_ROWS = re.compile(r"(.*\S)\s*(?:row|rows)")
-_HEM_ROWS = whole_number("rows of a hem", "4..60", "2..200")
-HEM_DEPTH = length("depth of a hem", "1 cm..15 cm", "5 mm..20 cm", example="3 cm, or 20 rows")
 _REPEAT = Text(60, "needles in and out of work", "Write it as 2 in 1 out.")
 _NEEDLES = whole_number("needles of a bed", "20..300", "10..400", BEDS)
 _MIDDLE = length("place of a hole", "-150 cm..150 cm", "-300 cm..300 cm")
@@ -54,7 +51,7 @@ _PER_CENT = whole_number("per cent of a gauge", "2..30", "1..50")
 _BY = length("change of a measure", "1 cm..15 cm", "5 mm..60 cm", example="6 cm")
 MOST_STEPS = 40
 # Figures within a value that has more in it than a figure.
-FIGURES: tuple[Figure[Any], ...] = (_NEEDLES, HEM_DEPTH, _HEM_ROWS, _MIDDLE, _END,
+FIGURES: tuple[Figure[Any], ...] = (_NEEDLES, _MIDDLE, _END,
                                     _STITCHES_AT_END, _STEP, _SHAPED, _AT_ONCE, _EVERY_ROW,
                                     _PER_CENT, _BY)
 
@@ -249,15 +246,6 @@ def every_row(entry: Entry) -> tuple[int, ...]:
         raise Fault("wrong-shape", entry.place, f"a list of {len(made)}",
                     "two numbers, such as [9, 7]", "Write the first ones, then the last.")
     return made
-
-
-def depth_or_rows(entry: Entry) -> Length | int:
-    """Read how deep a hem is, as a length or in rows of a layer. Raises Fault."""
-    expected = "one depth for all sizes, such as 3 cm or 20 rows"
-    match = _ROWS.fullmatch(Text(40, expected, "Write a length or rows.")(entry))
-    if match:
-        return _HEM_ROWS(replace(entry, node=Scalar(match[1], entry.place)))
-    return HEM_DEPTH(entry)
 
 
 def zip_sold(entry: Entry) -> ZipSpec:

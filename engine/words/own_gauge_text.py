@@ -40,6 +40,8 @@ _DOUBTS: Mapping[str, str] = {
     "band-too-tight": "A band is shorter than its edge by more than is usual. It may draw the edge "
                       "in.",
     "band-wavy": "A band is longer than its edge by more than is usual. It may wave.",
+    "count-against-edge": "A band has as many stitches as the designer says. At your gauge its "
+                          "edge asks for another number: it may draw in, or wave.",
     "foot-width": "The hem and the fabric above it differ much in width. Measure both swatches "
                   "again.",
     "edge-in-hole": "The edge inside a band reaches its buttonholes. It may show in them.",

@@ -11,6 +11,7 @@ from walebook.core.units import read_length
 from walebook.machine.needles import Needle, every_other
 from walebook.machine.step_keys import StepYarn
 from walebook.machine.steps import Attend, Knit, Transfer
+from walebook.proof.proof import prove
 
 PLAIN = swatch(20, 25)  # a stitch is 5 mm wide and a row 4 mm high
 
@@ -87,12 +88,13 @@ def along(rows: int, said: str, stretch: str = "0 %"
 @against("W3-082")
 @pytest.mark.parametrize("size", range(8))
 def test_holes_of_a_lengthwise_band_by_the_row_counter(case, size):
-    """A band as long as the printed one, in the body's stitch, its holes every so many rows."""
+    """The printed needles and rows, along an edge that asks for a row more; its holes every so many
+    rows."""
     said, wanted = case["inputs"], case["outputs"]
     first, every, number = (said["first_hole_row"], said["every_rows"][size], said["holes"][size])
-    deep = 5 * (said["needles"][size] - 1)
-    made, rows = along(wanted["band_total_rows"][size],
-                       f"depth: {deep} mm, buttonholes: {{button: 6 mm, number: {number}, "
+    rows_along = wanted["band_total_rows"][size]
+    made, rows = along(rows_along + 1, f"depth: {said['needles'][size]} stitches, "
+                       f"rows_along: {rows_along}, buttonholes: {{button: 6 mm, number: {number}, "
                        "closing: one stitch, "
                        f"rows: {{first: {first}, every: {every}}}}}")
     assert made["cast_on_stitches"] == said["needles"][size]
@@ -119,11 +121,52 @@ def test_a_lengthwise_band_fits_when_it_is_slightly_stretched(case):
 def test_a_hole_on_row_7_and_every_14th_after_it(case):
     """On row 7 means after 6: that row is knitted over the hole."""
     said, wanted = case["inputs"], case["outputs"]
-    made, rows = along(60, f"depth: {5 * (said['border_sts'] - 1)} mm, buttonholes: {{button: "
+    made, rows = along(60, f"depth: {said['border_sts']} stitches, buttonholes: {{button: "
                        f"12 mm, number: 4, rows: {{first: {said['first_hole_row'] - 1}, "
                        f"every: {said['every_rows']}}}}}")
     assert made["cast_on_stitches"] == said["border_sts"]
     assert [row + 1 for row in rows] == wanted["hole_rows"]
+
+
+@against("W3-081")
+def test_a_band_over_a_front_and_half_of_a_neck(case):
+    """As many stitches and rows as the entry prints; by its own gauge, which it calls 30.5 stitches
+    and 42.8 rows to 10 cm elsewhere (W3-056), the edge would ask for fewer."""
+    said, wanted = case["inputs"], case["outputs"]
+    assert wanted["edge_rows"] == said["front_rows"] + said["rib_rows"]
+    assert wanted["half_back_neck"] == said["back_neck_sts"] // 2
+    edge = (f"sections: [{{title: front, rows: {wanted['edge_rows']}}}, "
+            f"{{title: neck, stitches: {wanted['half_back_neck']}, stitches_are: bound off}}]")
+    text = banded(edge, f"kind: single, pick_up: 3/4, stitches: {said['band_sts']}, "
+                  f"depth: {said['band_rows']} rows, dial: {said['band_dial']}, "
+                  + holes(said["holes"], 1, 4, closing="one stitch", button="4 mm"),
+                  swatch(30.5, 42.8))
+    made = counts(text)["front"]
+    assert (made["band_stitches"], made["depth_rows"]) == (said["band_sts"], said["band_rows"])
+    assert (made["buttonholes"], made["rows_to_holes"]) == (said["holes"], said["buttonhole_row"])
+    _, found = prove(read(text))
+    (caution,) = [each for each in found if each.code == "count-against-edge"]
+    # 124 rows x 3/4 = 93, and 18 stitches one for one: 111; 129 are 16.2 % more.
+    assert "129 stitches on an edge that asks for 111 stitches: 16.2 % more" in caution.found
+
+
+@against("W3-086")
+def test_a_neckband_of_a_number_that_its_rib_can_have(case):
+    """Its stitches come to 106 when those of the cables are decreased; the rib is 4 n + 2."""
+    said, wanted = case["inputs"], case["outputs"]
+    front, back = wanted["front_left"], wanted["back_left"]
+    assert front == said["front_holder"] - said["front_decreases"]
+    assert back == said["back_holder"] - said["back_decreases"]
+    parts = [("front", front), ("back", back)]
+    edge = "sections: [" + ", ".join(
+        f"{{title: {title}, stitches: {many}, stitches_are: bound off}}" for title, many in parts) \
+        + f", {{title: sides, stitches: {2 * said['side'] + 2 * said['back_corner']}, " \
+        "stitches_are: bound off}]"
+    own = f"kind: ribbed, rib: 2x2, pick_up: 1, depth: 10 rows, stitches: {wanted['total']}"
+    assert counts(banded(edge, own, PLAIN))["front"]["band_stitches"] == wanted["total"]
+    wrong = own.replace(str(wanted["total"]), str(wanted["total"] + 1))
+    with pytest.raises(AssertionError, match="a multiple of 4 plus 2, as its rib"):
+        counts(banded(edge, wrong, PLAIN))
 
 
 @against("B04")

@@ -14,7 +14,7 @@ from typing import Any
 import yaml
 from hypothesis import strategies as st
 from hypothesis.strategies import DrawFn, SearchStrategy
-from walebook.catalogue.bands import KINDS
+from walebook.catalogue.bands import KINDS, BandKind
 from walebook.catalogue.forms import Construction
 from walebook.catalogue.methods import BIND_OFFS, CAST_ONS, SHOULDERS
 from walebook.forms.registry import FORMS
@@ -73,7 +73,7 @@ PIECES: Mapping[Construction, tuple[str, ...]] = {
     Construction.SADDLE_RAGLAN: (), Construction.SIDEWAYS: (), Construction.HAT: ("hat",),
     Construction.SHAWL: ("shawl",), Construction.BLANKET: ("panel",),
     Construction.MITTEN: ("hand", "thumb"), Construction.OUTLINE: ("bag",)}
-NEVER = 0
+NEVER, ALWAYS = 0, 10
 FLAT_PIECES = next(name for name, form in FORMS.items()
                    if form.construction is Construction.OUTLINE)
 
@@ -450,6 +450,14 @@ def in_hem(draw: DrawFn, sizes: tuple[str, ...]) -> BandSpec:
                          tenths={"number": 5, "ends": 5}))
 
 
+def _depths(sizes: tuple[str, ...], kind: BandKind) -> SearchStrategy[Any]:
+    """How deep a band is: most often a length, else what lies across it."""
+    unit = "stitches" if kind.lengthwise else "rows"
+    count = st.integers(2, 16).map(lambda half: f"{2 * half} {unit}")
+    return st.sampled_from((False, False, False, True)).flatmap(
+        lambda counted: sized(sizes, count if counted else lengths(12, 60)))
+
+
 @st.composite
 def bands(draw: DrawFn, edge: str, sizes: tuple[str, ...], wearer: str) -> BandSpec:
     """A band for an edge, of a kind that it might have."""
@@ -467,7 +475,8 @@ def bands(draw: DrawFn, edge: str, sizes: tuple[str, ...], wearer: str) -> BandS
         spec["rows"] = draw(mappings(BandRowsKeys, known(()), {
             "to_holes": near, "holes_to_fold": far, "fold_to_holes": far, "to_finish": near}))
     else:
-        spec["depth"] = draw(sized(sizes, lengths(12, 60)))
+        spec["depth"] = draw(_depths(sizes, kind))
+    counted = draw(st.integers(0, 9)) > 7
     if "back_depth" in kind.needs:
         spec["back_depth"] = draw(sized(sizes, lengths(40, 160)))
     fastened = draw(st.integers(0, 9))
@@ -479,6 +488,7 @@ def bands(draw: DrawFn, edge: str, sizes: tuple[str, ...], wearer: str) -> BandS
     graded = kind.grades and draw(st.booleans())
     asked = {name: 5 if name in kind.asks else NEVER
              for name in ("points", "outer_dial", "shows", "rib", "cord", "stretch")}
+    along = "rows_along" if kind.lengthwise else "stitches"
     return draw(
         mappings(
             BandKeys,
@@ -487,6 +497,8 @@ def bands(draw: DrawFn, edge: str, sizes: tuple[str, ...], wearer: str) -> BandS
             near={
                 "ease": st.integers(-6, 6).map(lambda n: f"{n} %"),
                 "round": roundings(),
+                "stitches": sized(sizes, st.integers(8, 300).map(str)),
+                "rows_along": sized(sizes, st.integers(20, 300).map(str)),
                 "stitches_in": st.integers(1, 3).map(str),
                 "points": sized(sizes, lengths(0, 40)),
                 "bind_off": st.sampled_from(
@@ -499,6 +511,9 @@ def bands(draw: DrawFn, edge: str, sizes: tuple[str, ...], wearer: str) -> BandS
             tenths={
                 **asked,
                 "kind": NEVER,
+                "stitches": NEVER,
+                "rows_along": NEVER,
+                **({along: ALWAYS, "round": NEVER} if counted else {}),
                 "back_depth": NEVER,
                 "buttonholes": NEVER,
                 "fold": 4 if kind.layers == 2 and not kind.lengthwise else NEVER,

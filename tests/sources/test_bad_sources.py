@@ -13,6 +13,7 @@ from reading import BASE, FILE, SMALLEST, changed, messages, read
 from walebook.core.codes import CODES, SOURCE_CODES
 
 LENGTH = "expected a length such as 32 cm or 12.5 in."
+DEPTH = "expected a length such as 3 cm, or 9 rows."
 SHOWN = Path(__file__).with_name("codes")
 BUTTON = "expected a length such as 18 mm, 3/4 in or 28 ligne."
 UNITS = "Give it in mm, cm, m, in, yd or ligne."
@@ -331,7 +332,7 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
         '18:19: error, unknown-key: found "mass:100 g", a colon without a space behind it; '
         "expected a space between a key and its value. Write mass: 100 g."]),
     "a decimal comma": ("depth: 3 cm", "depth: 3,5 cm", [
-        f'45:12: error, bad-length: found "3,5 cm"; {LENGTH} '
+        f'45:12: error, bad-length: found "3,5 cm"; {DEPTH} '
         "Write a point for the decimal comma."]),
     "a length below nothing": ("depth: 3 cm", "depth: -3 cm", [
         '45:12: error, out-of-range: found "-3 cm"; expected a length from 2 mm to 50 cm. '
@@ -341,7 +342,7 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
     "a button in a unit misspelt": ("button: 22 mm", "button: 28 linge", [
         f'52:15: error, bad-length: found "28 linge"; {BUTTON} Write ligne.']),
     "a length in a unit of another spelling": ("depth: 3 cm", "depth: 3 centimetres", [
-        f'45:12: error, bad-length: found "3 centimetres"; {LENGTH} Write cm.']),
+        f'45:12: error, bad-length: found "3 centimetres"; {DEPTH} Write cm.']),
     "a button in centimetres": ("button: 22 mm", "button: 22 cm", [
         '52:15: error, out-of-range: found "22 cm"; expected a length from 3 mm to 100 mm. '
         "Check the figure and its unit."]),

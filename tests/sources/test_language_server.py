@@ -79,8 +79,8 @@ def looked_at(desk: Editor, file: Path, slips: list[tuple[str, str, str]]) -> No
 SLIPS = [
     ("designer:", "desinger:", "desinger is not allowed"),
     ("wearer: men", "wearer: cats", '"babies"'),
-    ("depth: 3 cm", "depth: 3,5 cm", "expected a length such as 32 cm or 12.5 in"),
-    ("depth: 3 cm", "depth: 3", "expected a length such as 32 cm or 12.5 in"),
+    ("depth: 3 cm", "depth: 3,5 cm", "expected a depth such as 3 cm, 9 rows"),
+    ("depth: 3 cm", "depth: 3", "expected a depth such as 3 cm, 9 rows"),
     ("button: 11 mm", "button: 11 g", "expected a length"),
     ("dial: 6.1", "dial: six", "expected a setting such as 6"),
     ("rows: 52", "rows: 0", "minimum of 1"),

@@ -11,6 +11,7 @@ from ...core.text import series
 from ...pattern.model import Fold, Shown
 from ...pattern.specs import Openings
 from ...shape.ribs import ONE_BED
+from ..depths import band_depth
 from ..spellings import zip_sold
 from ..values import YES_NO, Text, Word, dial, length, ratio, share, whole_number, word
 from .garment_keys import CORD_WIDTH, ROUNDINGS, CordKeys, MultipleKeys
@@ -106,9 +107,19 @@ class BandKeys(Keys, example="{edge: front, pick_up: 3/4, depth: 3 cm}"):
                 "[5, 4.2, 4.1]", "one setting for all rows", instead_of=("dial",))
     yarn = Key(Name("yarn"), "The name of a yarn.", "main",
                "its fabric's; with a rule, that of the edge's fabric")
-    depth = Key(length("depth of a band", "5 mm..25 cm", "2 mm..50 cm"),
-                "How deep the band is when folded, by size, from {range}; the buttonholes then lie "
-                "in the middle of it.", "3 cm", by_size=True, or_else=("rows",))
+    depth = Key(band_depth, "How deep the band is when folded, by size, from 2 mm to 50 cm; the "
+                "buttonholes then lie in the middle of it. Or the rows of a layer, such as "
+                "`9 rows`; of a band knitted lengthwise the stitches on its needles, such as "
+                "`5 stitches`.", "3 cm", by_size=True, or_else=("rows",), likely=("9 rows",))
+    stitches = Key(whole_number("stitches of a band", "6..500", "3..2000"), "Its stitches along "
+                   "the edge [outright](#band-counts), by size, from {range}, whatever the edge "
+                   "and the fabric or the rule ask for.", "129", "as many as these ask for",
+                   by_size=True, instead_of=("round",))
+    rows_along = Key(whole_number("rows along an edge", "10..900", "3..4000"), "Of a band knitted "
+                     "lengthwise: its rows [outright](#band-counts), by size, from {range}.", "220",
+                     "as many as the edge and `stretch` ask for", by_size=True,
+                     instead_of=("round",),
+                     beside="kind: lengthwise, fabric: band, pick_up: null")
     rows = Key(Mapped(BandRowsKeys), "The [rows](#band-rows) outright.", BandRowsKeys.example,
                or_else=("depth",), instead_of=("depth",))
     fold = Key(word(Fold), "`turned` (a row with its purl side out, made with the garter bar), "

@@ -7,8 +7,9 @@ from collections.abc import Mapping
 from ...pattern.model import Fold
 from ...pattern.rib_specs import RibEnds, RibMake
 from ...shape.ribs import RIBS
+from ..depths import depth_or_rows
 from ..outright_sizes import CountOrShare
-from ..spellings import depth_or_rows, rib_needles
+from ..spellings import rib_needles
 from ..values import Word, dial, share, whole_number, word
 from .key import Key, Keys, Name, Several
 

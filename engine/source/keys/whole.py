@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from ...core.ranges import Range
-from .. import outright_sizes, rates, spellings
+from .. import depths, outright_sizes, rates, spellings
 from ..values import Figure
 from .collection_keys import CollectionKeys
 from .key import Keys, Several
@@ -30,7 +30,7 @@ def figures_read() -> Iterator[Figure[Any]]:
         read = key.read.item if isinstance(key.read, Several) else key.read
         if isinstance(read, Figure):
             yield read
-    yield from (*spellings.FIGURES, *rates.FIGURES, *outright_sizes.FIGURES)
+    yield from (*spellings.FIGURES, *depths.FIGURES, *rates.FIGURES, *outright_sizes.FIGURES)
 
 
 TABLES = {table.__name__: table for root in (*ROOTS, SharedFileKeys) for table in within(root)}
