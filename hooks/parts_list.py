@@ -27,14 +27,14 @@ class SitePart:
 
 
 def parts_of(root: Path) -> list[SitePart]:
-    """Return every page, style, script, bed and chart of a collection, in the order of names."""
+    """Return every page, style, script, bed and chart of a collection, hers first, by names."""
     found = []
     for folder, ours, own in _places(root):
         files = _names(ours), set() if own.resolve() == ours.resolve() else _names(own)
         found += [SitePart(f"{folder}{name}",
                            (own / name).relative_to(root).as_posix() if name in files[1] else "",
                            name in files[0]) for name in files[0] | files[1]]
-    return sorted(found, key=lambda part: part.name)
+    return sorted(found, key=lambda part: (not part.own, part.name))
 
 
 def copy_part(root: Path, name: str) -> Path | None:

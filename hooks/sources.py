@@ -31,6 +31,9 @@ if TYPE_CHECKING:
     from walebook.pages import Card
 
 
+YARN = "Your Wool"  # in the first pattern of a new collection
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Collection(AllFindings):
     """All patterns of a folder in memory, for whoever looks at their proofs."""
@@ -115,8 +118,9 @@ class Prover:
                   ) -> tuple[Problem, ...]:
         """What is found of the record of the published version."""
         from walebook.pages.recorded import recorded_findings  # only who publishes has a record
-        return recorded_findings(proof, record, f"patterns/{folder.slug}/{RECORD}",
-                                 self.sources_digest(folder, depends))
+        file = f"patterns/{folder.slug}/{RECORD}"
+        return (*_placeholders(proof), *recorded_findings(
+            proof, record, file, self.sources_digest(folder, depends)))
 
     def sources_digest(self, folder: Folder, depends: Mapping[str, str]) -> str:
         """Return the digest of what the counts of a folder come from, but for Walebook and the
@@ -181,6 +185,15 @@ def _collection(reading: Reading) -> tuple[CollectionSettings, tuple[Problem, ..
         return CollectionSettings(), found
     settings, more = collection_of(text, file=COLLECTION, folders=frozenset(reading.names()))
     return settings or CollectionSettings(), found + more
+
+
+def _placeholders(proof: Proof) -> Iterator[Problem]:
+    """The yarns of a published pattern that have the name which a new collection gives."""
+    for key, yarn in proof.pattern.yarns.items():
+        if yarn.name == YARN:
+            yield note(Severity.REMARK, "placeholder", proof.pattern.places.of(f"yarns.{key}.name"),
+                       found=f'the yarn "{YARN}" in a published pattern',
+                       expected="the yarn that was knitted", remedy="Write its name.")
 
 
 def _renamed(reading: Reading, settings: CollectionSettings) -> Iterator[Problem]:

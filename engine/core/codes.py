@@ -233,6 +233,7 @@ FILE_CODES: dict[str, str] = {
     "link-outside": "A link in the notes to another site.",
     # the record of a published version
     "bad-record": "A record of a published version that is not as Walebook wrote it.",
+    "placeholder": "A text of a new collection that stands for yours, and was left as it is.",
     "renamed-folder": "A published pattern whose folder has another name since.",
     "no-correction": "Counts that moved in a raised version, which no correction names.",
     "version-rise": "A version that is below the published one, or rose too little for what moved.",

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Collection, Iterator
 
-from ..core.problems import Problem, has_errors, in_order
+from ..core.problems import Problem, Severity, has_errors, in_order, note
 from ..core.text import clip, suggest
 from ..pattern.collection import CollectionSettings
 from ..pattern.former_patterns import FormerPattern
@@ -15,6 +15,7 @@ from .renamed import with_new_names
 from .source import Node
 from .values import Entry
 
+PLACEHOLDER = "Write here in a few sentences"  # how `about` begins in a new collection
 _FOLDER = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 
 
@@ -31,8 +32,14 @@ def read_collection(node: Node, folders: Collection[str] | None = None
     if fields is None:
         return None, in_order(findings.problems)
     title = fields.need(CollectionKeys.title)
+    about = fields.get(CollectionKeys.about)
+    if about.startswith(PLACEHOLDER):
+        findings.problems.append(note(
+            Severity.REMARK, "placeholder", fields.at(CollectionKeys.about),
+            found=f'"{PLACEHOLDER} …", on your first page', expected="your words",
+            remedy="Write what your patterns are for."))
     settings = CollectionSettings(title=title or "", designer=fields.get(CollectionKeys.designer),
-                                  about=fields.get(CollectionKeys.about),
+                                  about=about,
                                   units=fields.get(CollectionKeys.units),
                                   contact=fields.get(CollectionKeys.contact),
                                   engine=fields.get(CollectionKeys.engine),

@@ -190,6 +190,7 @@ def test_parts_says_of_each_kind_which_are_hers_and_which_ours(
     capsys.readouterr()
     assert main(["parts", "--root", str(collection)]) == 0
     lines = capsys.readouterr().out.splitlines()
+    assert all(line.startswith("yours") for line in lines[:len(HERS)])
     assert {line for line in lines if line.startswith("yours")} == {
         f"yours  {name}  ({own}, {'in place of ours' if instead else 'a further one'})"
         for own, (name, instead) in HERS.items()}

@@ -32,6 +32,7 @@ def test_without_sentences_of_hers_it_has_plain_ones(patterns: int, told: str) -
     ("titel: Lantern Quay\n", "unknown-key", 1, 1),
     ("designer: Wren Ashdown\n", "missing-key", 1, 1),
     (f"title: Lantern Quay\nabout: {'x' * 601}\n", "too-long", 2, 8),
+    ("title: Quay\nabout: Write here in a few sentences what\n", "placeholder", 2, 8),
     ("- Lantern Quay\n", "wrong-shape", 1, 1)])
 def test_a_slip_is_a_finding_with_its_place(
         tmp_path: Path, text: str, code: str, line: int, column: int) -> None:

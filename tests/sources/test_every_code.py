@@ -86,6 +86,14 @@ def recorded(folder: Path, source_version: str, *, spoiled: bool = False) -> Non
         "pick_up: 3/4", "pick_up: 2/3"))
 
 
+def of_your_wool(folder: Path) -> None:
+    """A published pattern in the yarn of a new collection."""
+    named = SMALLEST.replace("Harbour Bulky", "Your Wool")
+    assert named != SMALLEST
+    source(folder, named)
+    assert main(["record", folder.name, "--root", str(folder.parents[1])]) == 0
+
+
 def recorded_elsewhere(folder: Path) -> None:
     recorded(folder, "1")
     record = folder / "published.json"
@@ -106,6 +114,7 @@ MADE: dict[str, Callable[[Path], None]] = {
     "bad-span": lambda folder: charted(folder, "81–86, M", "eighty, M"),
     "units-apart": lambda folder: charted(folder, "in: {S: 32–34", "in: {S: 42–44"),
     "bad-record": lambda folder: recorded(folder, "1", spoiled=True),
+    "placeholder": of_your_wool,
     "renamed-folder": recorded_elsewhere,
     "count-moved": lambda folder: recorded(folder, "1"),
     "no-correction": lambda folder: recorded(folder, "2.0.0"),

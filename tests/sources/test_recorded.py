@@ -93,6 +93,17 @@ def test_a_renamed_folder_of_a_published_pattern_is_to_be_named(store, capsys):
     assert f"This is a copy of {SLUG}: delete published.json here." in said()
 
 
+def test_a_published_pattern_names_the_yarn_that_was_knitted(tmp_path, store, capsys):
+    def said() -> str:
+        capsys.readouterr()
+        main(["check", "--root", str(store)])
+        return capsys.readouterr().out
+
+    assert ': the yarn "Your Wool" in a published pattern; expected the yarn' in said()
+    write(store, changed(("Your Wool", "Quay Wool")))
+    assert "placeholder" not in said()
+
+
 def test_a_size_that_is_gone_is_to_be_withdrawn(store, capsys):
     gone = changed(("[S, M]", "[S]"), (", M: 208", ""))
     write(store, gone)
