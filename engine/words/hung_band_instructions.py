@@ -53,8 +53,8 @@ def hang_edge(m: Moment, step: edge_steps.Hang, table: str) -> Instruction:
     meeting = plan.meetings[number - 1]
     section = meeting.section
     whole = sections(plan, m.strip.layout)[number - 1][2]
-    what = (f"the {ends.edge}{ends.of_it}" if is_taken_by_rows(plan) else
-            f"section {number}, {esc(section.called)},")
+    what, which = (f"the {ends.edge}{ends.of_it}", "") if is_taken_by_rows(plan) else (
+        f"section {number}", f": {esc(section.called)}")
     how = inward(section, plan.band.stitches_in, ", one loop on each needle")
     how += through_facing(meeting, whole, m.strip.layout)
     if is_band_top(section):
@@ -64,7 +64,7 @@ def hang_edge(m: Moment, step: edge_steps.Hang, table: str) -> Instruction:
     elif section.offer is not Offer.ROWS:
         how = waiting_stitches(section, m, step, whole - step.needles)
     return Instruction(
-        text=f"<b>Hang {what} on the empty {_needle(whole, m.strip.layout.hem)}</b>."
+        text=f"<b>Hang {what} on the empty {_needle(whole, m.strip.layout.hem)}</b>{which}."
              f"{_lies(m, ends) if number == 1 else ''} {how}{corner_text(m, step)}"
              f"{point_text(m, step, number)}"
              + (why(f"Hang both ends first, then the middle, then between, as the {table} says.")

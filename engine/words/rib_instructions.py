@@ -126,8 +126,8 @@ def across(m: Moment, step: rib_steps.Across) -> Instruction:
     more = bool(m.later) and isinstance(m.later[0], rib_steps.Across)
     why = "" if every else f", {reason_text(step)}"
     return Instruction(
-        text=f"<b>Move {every}{stitches(len(step.needles))} of {from_bed.value}, on "
-             f"{which(step.needles)}, straight across</b> with the transfer tool{why}: each "
+        text=f"<b>Move {every}{stitches(len(step.needles))} of {from_bed.value} straight "
+             f"across</b>, on {which(step.needles)}, with the transfer tool{why}: each "
              f"onto the needle of {step.to.value} that it faces{onto} Push the "
              "emptied needles back to non-working position.",
         check=not more, diagram=not every and not more)

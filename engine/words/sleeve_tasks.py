@@ -30,8 +30,8 @@ def sides(task: Task) -> str:
     if any(band.role is EdgeRole.ARMHOLE for band in task.bands):
         up, out = (" up to the armhole marks", " Then take the threads out.") \
             if task.tied else ("", "")
-        return (f"<b>Sew the side seams{up} and, in one with each, the ends of its "
-                f"{named(task.bands)}</b>, {ends_how(task.bands)}, with the band's yarn."
+        return (f"<b>Sew the side seams{up}</b> and, in one with each, the ends of its "
+                f"{named(task.bands)}, {ends_how(task.bands)}, with the band's yarn."
                 f"{rolled(task.bands)}{out}")
     if Sewn(Seam.SIDE, Side.LEFT) in task.sews:
         return "<b>Sew the left side and sleeve seam</b> in the same way as the right one."

@@ -16,6 +16,7 @@ import walebook.words as words
 NOTHING_TO_SAY = {
     ("sheet_text", "STEP_COLUMNS", "1"): "a column that keeps the place of the unit",
     ("sheet_text", "STEP_COLUMNS", "2"): "one that keeps the place of the source's line",
+    ("reason_phrases", "_PHRASES", "AT_THIS_SETTING"): "the step before set the dial for them",
     ("set_up_instructions", "_AGAIN", "AGAIN"): "its sentence says that they hang as before",
     ("task_instructions", "JOINED", "back-stitched 1"): "a word that knitters know, with a page",
     ("task_instructions", "JOINED", "grafted 1"): "a word that knitters know, with a page",

@@ -38,11 +38,11 @@ def test_the_page_leads_to_the_step_on_either_front(tmp_path: Path) -> None:
     section = page.split('id="corrections"')[1].split("</details>")[0]
     assert re.findall(r'href="(#[^"]+)">(step 4 of Front band[^<]*)<', section) == [
         (f"#front-{side}-4", f"step 4 of Front band, {side} front, with{out} buttonholes")
-        for side, out in (("right", ""), ("left", "out"))]
+        for side, out in (("left", "out"), ("right", ""))]
     assert "If you have not reached this step, knit it as this page says." in section
     assert all(f'<li id="front-{side}-4">' in page for side in ("right", "left"))
-    assert facts(page) == ('[{"version":"1.0.0","text":"A row more.","parts":["front-right",'
-                           '"front-left"],"step":4}]')
+    assert facts(page) == ('[{"version":"1.0.0","text":"A row more.","parts":["front-left",'
+                           '"front-right"],"step":4}]')
 
 
 def test_a_size_that_is_not_concerned_has_neither(tmp_path: Path) -> None:
@@ -51,13 +51,12 @@ def test_a_size_that_is_not_concerned_has_neither(tmp_path: Path) -> None:
 
 
 def test_a_size_shows_what_this_version_put_right_before_all_else(tmp_path: Path) -> None:
-    """The guide said so, and the page had it in a closed fold below the order of work."""
+    """One line at the head, which opens; it stood in a closed fold below the order of work."""
     page = page_of(tmp_path, "at: front, step: 4}\n  - {date: 2026-11-20, text: An older one., "
                    "version: 0.9.0")
     head, _, below = page.partition("<svg")
-    assert "<details" not in head
-    assert re.findall(r"<b>Corrected in ([^<]*):</b> ([^<]*)<", head) == [
-        ("1.0.0", "A row more.")]
+    opens = r"<b>Corrected in ([^<]*): what changed</b></summary><div>([^<]*)<"
+    assert re.findall(opens, head) == [("1.0.0", "A row more.")]
     assert "An older one." in below.split('id="corrections"')[1].split("</details>")[0]
 
 
@@ -67,7 +66,7 @@ def test_a_size_that_this_version_does_not_concern_shows_none(tmp_path: Path) ->
 
 def test_without_a_step_the_band_is_named(tmp_path: Path) -> None:
     page = page_of(tmp_path, "at: front")
-    assert 'It concerns <a href="#front-right">Front band, right front' in page
+    assert 'It concerns <a href="#front-left">Front band, left front' in page
     assert "If you have not reached" not in page
 
 

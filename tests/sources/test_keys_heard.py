@@ -147,9 +147,6 @@ TOGETHER: dict[str, tuple[Any, Any]] = {
 UNHEARD = {
     "status": "says whether anything is published: tests/site/test_drafts.py",
     "reader_must_keep": "stops her figures alone: tests/laws/test_own_measures.py",
-    **dict.fromkeys(
-        ("withdrawn_sizes.label", "withdrawn_sizes.date", "withdrawn_sizes.why"),
-        "is on the page where the size's page stood: tests/site/test_former_patterns.py"),
     "bed.second_bed": "allows ribs on two beds: tests/sources/test_rib_sources.py",
     "pictures.file": "names the one picture that these sources have",
     "garment.chart": "these sources have one chart: tests/sources/test_garment_sources.py",

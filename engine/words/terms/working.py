@@ -36,6 +36,7 @@ from .as_printed import (
     pitch_as_printed,
     read_back,
 )
+from .brackets import is_bracketed
 from .calculation_notes import REASON_ENDS, REASONS, note_text
 from .operand_words import WORDS
 from .spelled import spelled
@@ -245,10 +246,8 @@ def sum_text(tree: Expression, how: _Closely) -> str:
     # What is divided by, or taken away, is bracketed where it is a sum of the same rank too.
     tighter = rank + (kind is Difference or kind is Quotient)
     parts = [_within(first, rank, how), *(_within(part, tighter, how) for part in rest)]
-    if rank == 1:  # a product among terms is bracketed, unless brackets would stand in brackets
-        parts = [f"({text})" if isinstance(part, Product | Quotient) and "(" not in text else text
-                 for part, text in zip((first, *rest), parts, strict=True)]
-    return sign.join(parts)
+    return sign.join(f"({text})" if rank == 1 and is_bracketed(part) else text
+                     for part, text in zip((first, *rest), parts, strict=True))
 
 
 def _other_text(tree: Expression, how: _Closely) -> str:
