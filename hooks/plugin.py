@@ -7,7 +7,7 @@ collection says another thing. All else is done by the functions of the hook, `p
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -18,10 +18,13 @@ from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import Abort
 from mkdocs.plugins import BasePlugin, CombinedEvent, event_priority
 from mkdocs.structure.files import Files, get_files
+from mkdocs.structure.pages import Page
 from mkdocs.utils.yaml import yaml_load
 from walebook.core.text import nearest, series
 from walebook_site import patterns
+from walebook_site.designer_pages import designer_pages, unlinked, without_section
 from walebook_site.shipped import OWN_PAGES, PARTS, SETTINGS, SITE
+from walebook_site.try_in_site import PAGE as TRY_IT
 
 SEARCH = "material/search"
 LETTER = "assets/letter.css"
@@ -64,6 +67,7 @@ class PluginSettings(Config):  # type: ignore[no-untyped-call]
     preview_picture = _YesOrNo(bool, default=False)
     my_gauge = _YesOrNo(bool, default=False)
     try_it = _YesOrNo(bool, default=False)
+    for_designers = _YesOrNo(bool, default=True)
     paper = _Paper(("A4", "Letter"), default="A4")
 
     def validate(self) -> tuple[ConfigErrors, ConfigWarnings]:
@@ -99,8 +103,12 @@ class Plugin(BasePlugin[PluginSettings]):  # type: ignore[no-untyped-call]
         for name in _OURS:
             if name not in given:
                 config[name] = ours[name]
+        gone = set() if self.config.for_designers else designer_pages(ours.nav or [])
         if "nav" not in given:
-            config.nav = [*(ours.nav or ()), *_further_pages(own)]
+            nav = [*without_section(ours.nav or []), TRY_IT] if gone else ours.nav or ()
+            config.nav = [*nav, *_further_pages(own, gone - {TRY_IT})]
+        self._gone = {page for page in gone - {TRY_IT}  # which has a setting to itself
+                      if not (own / page).is_file()}
         if "markdown_extensions" in given:
             config.markdown_extensions = list(
                 dict.fromkeys([*ours.markdown_extensions, *config.markdown_extensions]))
@@ -137,6 +145,9 @@ class Plugin(BasePlugin[PluginSettings]):  # type: ignore[no-untyped-call]
     def _lay_over(self, files: Files, config: MkDocsConfig) -> Files:
         """Put the collection's own pages, styles and scripts in the place of ours."""
         own = Path(config.config_file_path).parent / OWN_PAGES
+        for page in self._gone:
+            if ours := files.get_file_from_path(page):
+                files.remove(ours)
         if own.is_dir():
             config.docs_dir = str(own)
             for file in get_files(config):
@@ -152,7 +163,13 @@ class Plugin(BasePlugin[PluginSettings]):  # type: ignore[no-untyped-call]
     on_env = staticmethod(patterns.on_env)
     on_serve = staticmethod(patterns.on_serve)
     on_pre_page = staticmethod(patterns.on_pre_page)
-    on_page_markdown = staticmethod(patterns.on_page_markdown)
+
+    @event_priority(float("inf"))
+    def _unlink(self, markdown: str, page: Page, **_: object) -> str:
+        """Take out the links to pages that the collection leaves out."""
+        return unlinked(markdown, page.file.src_uri, self._gone)
+
+    on_page_markdown = CombinedEvent(_unlink, staticmethod(patterns.on_page_markdown))
     on_page_context = staticmethod(patterns.on_page_context)
     on_post_page = staticmethod(patterns.on_post_page)
     on_post_template = staticmethod(patterns.on_post_template)
@@ -197,8 +214,9 @@ def _our_settings() -> MkDocsConfig:
     return ours
 
 
-def _further_pages(own: Path) -> list[str]:
-    """The pages of a collection that are in the place of none of ours, in order."""
+def _further_pages(own: Path, gone: Collection[str]) -> list[str]:
+    """The pages of a collection that are in the place of none of ours, or of one that is `gone`."""
     found = (path.relative_to(own) for path in sorted(own.rglob("*.md")))
     return [path.as_posix() for path in found
-            if not (SITE / path).is_file() and not any(p.startswith(".") for p in path.parts)]
+            if not ((SITE / path).is_file() and path.as_posix() not in gone)
+            and not any(p.startswith(".") for p in path.parts)]

@@ -17,8 +17,8 @@ from walebook_site.text_files import TextFiles, is_there, pictures_beside, sizes
 COLLECTION = "patterns/collection.yaml"
 """What a designer says of all her patterns together."""
 RECORD = "published.json"
-_RECORDED = re.compile(rb'"pattern": "([a-z0-9-]+)"')
 """The counts and schedules of a pattern's published version, beside its source."""
+_RECORDED = re.compile(rb'"pattern": "([a-z0-9-]+)"')
 _SLUG = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 
 

@@ -15,6 +15,7 @@ from tests.laws.calls import files_of
 
 # Lines with a call of `re`, by module of hooks, and what they are for.
 READS: Mapping[str, tuple[int, str]] = {
+    "designer_pages": (1, "Markdown's links to a page that a site leaves out"),
     "interrupted": (1, "the folder of the site, in settings that could not be read as YAML"),
     "keeping": (8, "the paths of the files of a site, by what keeps them"),
     "key_words": (1, "Markdown's links in the meaning of a key, for a terminal"),
@@ -26,12 +27,14 @@ READS: Mapping[str, tuple[int, str]] = {
     "preview_picture": (2, "takes out what a drawing has as a file"),
     "preview_server": (1, "names of files that hold their digest"),
     "printed_sketch": (5, "gives the parts of a drawing their colours: PDFs know no styles"),
-    "reading": (4, "names of folders, and the headings of a page written by hand"),
+    "reading": (5, "names of folders, the headings of a page written by hand, and the pattern of a "
+                   "record that stands alone"),
     "recording": (1, "a line of a draft that is the designer's to change"),
     "reloading": (2, "imports in our own code, before it is loaded again"),
     "reporting": (1, "the path of a pattern's file"),
     "running_head": (1, "signs that a style sheet would read"),
     "search": (3, "the text of a built page, for whoever searches it"),
+    "sheet_file": (1, "cells of a workbook that its library wrote without their values"),
     "shipped": (2, "settings, where they may have faults that YAML does not survive"),
     "single_file": (21, "joins built pages, pages written by hand among them, which have no facts"),
     "slimming": (12, "takes out of a built page what HTML lets go"),

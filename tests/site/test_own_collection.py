@@ -128,6 +128,25 @@ def test_the_plugin_builds_it_with_our_parts_and_her_own(collection: Path) -> No
     assert '<html lang="en" ' in size[:600]
 
 
+def test_a_site_without_the_pages_for_designers(collection: Path) -> None:
+    settings = collection / "mkdocs.yml"
+    settings.write_text(settings.read_text().replace(
+        "for_designers: true", "for_designers: false"))
+    (collection / "pages" / "guides").mkdir(parents=True)
+    (collection / "pages" / "guides" / "selling.md").write_text("# How I sell\n")
+    done = built(collection)
+    assert done.returncode == 0, done.stderr
+    site = collection / "site"
+    assert not (site / "source.html").exists() and not (site / "first-pattern.html").exists()
+    assert [path.name for path in (site / "guides").iterdir()] == ["selling.html"]
+    for page in site.rglob("*.html"):
+        assert not re.search(r'href="[^":]*\b(?:source|first-pattern|publishing)\.html',
+                             page.read_text()), page
+    assert "See a hem." in re.sub("<[^>]+>", "", (site / "bands" / "hung-hem.html").read_text())
+    assert 'href="guides/selling.html"' in (site / "index.html").read_text()
+    assert "First pattern" not in (site / "search" / "search_index.js").read_text()
+
+
 @pytest.mark.long
 def test_a_pdf_has_the_paper_that_is_asked_for(collection: Path) -> None:
     """Letter is 8 1/2 by 11 in (ANSI/ASME Y14.1, size A), 72 points to the inch (ISO 32000-1)."""
@@ -241,7 +260,7 @@ REFUSED = {
     "paper: A3": "Option 'paper': found 'A3', expected A4 or Letter",
     "pfd: true": "Option 'pfd': there is no such setting. Did you mean pdf?",
     "colour: true": "there is no such setting. There are single_files, whole_pattern, pdf, "
-                    "preview_picture, my_gauge, try_it and paper",
+                    "preview_picture, my_gauge, try_it, for_designers and paper",
 }
 
 
