@@ -109,7 +109,7 @@ def _worked(given: Mapping[str, Any]) -> dict[str, Any]:
     if far := (*_too_far(pattern, own.fabrics, wanted), *_measures_too_far(pattern, wanted)):
         return _refused(far)
     theirs, known = prove_alone(pattern, wanted.size)
-    kept = published(theirs).sizes[0] if has_to_keep(pattern) else None
+    kept = published(theirs).sizes[0] if has_to_keep(pattern.reader_keeps) else None
     made = make(own, pattern.reader_keeps, wanted.size, kept)
     if made.proof is None:
         return _not_knitted(ground, pattern, own, wanted, made)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from fractions import Fraction
 from itertools import islice
@@ -116,14 +116,15 @@ def make(own: Pattern, keeps: tuple[str, ...], size: str,
     return OwnSizeResult(proof=None if lost else proof, found=found, lost=lost, moved=moved)
 
 
-def has_to_keep(pattern: Pattern) -> bool:
-    """Return whether something of the designer's own size must stay besides measures."""
-    return bool(set(pattern.reader_keeps) & set(KEEPS))
+def has_to_keep(keeps: Iterable[str]) -> bool:
+    """Return whether something of the designer's own size must stay besides measures, of all that
+    she `keeps` from a reader's change."""
+    return bool(set(keeps) & set(KEEPS))
 
 
 def size_to_keep(pattern: Pattern, size: str) -> SizeProof | None:
     """Return the designer's own proof of a size; None where nothing must stay but measures."""
-    if not has_to_keep(pattern):
+    if not has_to_keep(pattern.reader_keeps):
         return None
     return published(prove_alone(pattern, size)[0]).sizes[0]
 
