@@ -105,7 +105,7 @@ CASES: dict[str, tuple[str, list[str]]] = {
         "charts, fabrics, sizes, garment, edges, bands. Delete it, or put it where it belongs."]),
     "a length that is a program": (changed("depth: 3 cm", "depth: 3 __import__('os').abort()"), [
         "45:12: error, bad-length: found \"3 __import__('os').abort()\"; expected a length such "
-        "as 32 cm or 12.5 in. Give it in mm, cm, m, in, yd or ligne."]),
+        "as 3 cm, or 9 rows. Give it in mm, cm, m, in, yd or ligne."]),
     "a length as long as a book": (changed("depth: 3 cm", f"depth: {'9' * 2000} cm"), [
         "45:12: error, too-long: found 2003 characters; expected at most 40. "
         "Shorten it; long prose belongs in notes.md."]),
