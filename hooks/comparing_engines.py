@@ -22,7 +22,7 @@ from walebook.pages.pattern_facts import NotCounts
 from walebook.pages.published_side import findings_read, side_published
 from walebook_site.dependencies import folder_of
 from walebook_site.git_reading import NotRead, lay_out
-from walebook_site.reading import COLLECTION
+from walebook_site.reading import COLLECTION, RECORD
 from walebook_site.shipped import BEDS, CHARTS, PARTS, layered
 
 _NAMES = (("engine", "walebook"), ("hooks", "walebook_site"))
@@ -73,11 +73,16 @@ def _reports(slugs: Collection[str], before: Published, after: Published) -> Ite
 
 
 def _copied(root: Path, store: Path, only: Collection[str]) -> list[str]:
-    """Copy the sources into a store, and return the names of its patterns' folders."""
+    """Copy the sources into a store, and return the names of its patterns' folders.
+
+    The records of published versions stay behind, as in a comparison of two states: they have one
+    engine's counts, and would make those of the other an error.
+    """
     slugs = sorted(path.name for path in (root / "patterns").iterdir() if path.is_dir()
                    and path.name[0] not in "_." and (not only or path.name in only))
     for slug in slugs:
-        shutil.copytree(root / "patterns" / slug, store / "patterns" / slug)
+        shutil.copytree(root / "patterns" / slug, store / "patterns" / slug,
+                        ignore=shutil.ignore_patterns(RECORD))
     for folder in (BEDS, CHARTS):
         (store / folder).mkdir(parents=True)
         for path in layered(root, folder).values():

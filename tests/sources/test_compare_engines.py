@@ -58,6 +58,21 @@ def test_an_engine_that_rounds_otherwise_is_seen(store, old, capsys):
     assert "Because of the engine:" in capsys.readouterr().out
 
 
+def test_a_recorded_pattern_is_compared_as_well(store, old, capsys, monkeypatch):
+    """Its record is of one engine's counts: the other side was an error, and nothing compared."""
+    monkeypatch.setenv("WALEBOOK_CACHE", str(store.parent / "cache"))
+    assert main(["record", SLUG, "--root", str(store)]) == 0
+    module = old / "engine" / "core" / "counts.py"
+    text = module.read_text(encoding="utf-8")
+    module.write_text(text.replace(NEAREST, DOWN), encoding="utf-8")
+    capsys.readouterr()
+    code, report = compared(capsys, store, old)
+    assert (code, report["state"]) == (1, "changed")
+    assert counts(report)["M", "hole_stitches"] == ("3 stitches", "4 stitches", ())
+    assert not [one for one in report["changes"] if one["kind"] == "findings"]
+    assert (store / "patterns" / SLUG / "published.json").is_file()
+
+
 def test_the_same_engine_makes_the_same(store, old, capsys):
     """A source with an error is not knitted by either; the other pattern is."""
     write(store, BAND.replace("pick_up: 3/4", "pick_up: many"), "quay-front")
