@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from functools import lru_cache, partial
 
@@ -56,15 +56,15 @@ class Knitted:
         """Let go of what came of a pattern."""
         self._proved.pop(slug, None)
 
-    def files(self, slug: str) -> dict[str, Node]:
-        """Return the trees of all that a pattern is read from, as far as they can be read.
+    def files(self, slug: str, also: Collection[str] = ()) -> dict[str, Node]:
+        """Return the trees of all that a pattern is read from; what is no YAML is one text.
 
-        Its notes, and what is known of its pictures, are one text each.
+        Its notes, and what is known of its pictures, are one text each. `also` names beds and
+        charts that it does not lead to, and another state of it does.
         """
-        return {name: node for name, text in self._texts(slug)
-                if (node := _tree(name, text)) is not None}
+        return {name: _tree(name, text) for name, text in self._texts(slug, also)}
 
-    def _texts(self, slug: str) -> Iterator[tuple[str, str]]:
+    def _texts(self, slug: str, also: Collection[str]) -> Iterator[tuple[str, str]]:
         folder, home = self.standing.folder(slug), f"patterns/{slug}"
         if folder.source is not None:
             yield f"{home}/pattern.yaml", folder.source
@@ -75,7 +75,7 @@ class Knitted:
         if folder.shared:
             yield SHARED, folder.shared
         beds = {path.stem: path for path in self.standing.reading.beds()}
-        for name in self.proved(slug).depends:
+        for name in dict.fromkeys((*self.proved(slug).depends, *also)):
             kind, _, which = name.partition(" ")
             path = {"bed": beds, "chart": folder.charts}.get(kind, {}).get(which)
             if path and (text := self.standing.reading.apart(path)[0]) is not None:
@@ -87,7 +87,7 @@ class Knitted:
         What is wrong with the reading of a file stays, until it is another.
         """
         folder, home = self.standing.folder(slug), f"patterns/{slug}"
-        texts = {name: _text(name, node) for name, node in files.items()}
+        texts = {name: _text(node) for name, node in files.items()}
         now = self.files(slug)
         found = [each for each in folder.problems
                  if files.get(each.place.file) == now.get(each.place.file)]
@@ -141,12 +141,14 @@ def inputs_between(before: Knitted, former: str, after: Knitted, slug: str,
                    sizes: Mapping[str, str]) -> tuple[tuple[Input, ...], Files]:
     """Return the inputs of a pattern that moved, and the files it has after.
 
+    A bed or chart to which one state alone leads is held to itself in the other.
     `former` is what its folder was called before: its files are held to those of the same name. So
     are the values of `sizes`, by the names that they had before: those they have now.
     """
+    led_to = dict.fromkeys((*before.proved(former).depends, *after.proved(slug).depends))
     old = {name.replace(f"patterns/{former}/", f"patterns/{slug}/"): node
-           for name, node in before.files(former).items()}
-    new = after.files(slug)
+           for name, node in before.files(former, led_to).items()}
+    new = after.files(slug, led_to)
     return moved(with_new_names(old, new, sizes), new), new
 
 
@@ -168,12 +170,13 @@ def _is_prose(name: str) -> bool:
 
 
 @lru_cache(maxsize=64)  # size charts and beds stand behind many patterns, and on both sides
-def _tree(name: str, text: str) -> Node | None:
-    return Scalar(text, Place(name, 1, 1)) if _is_prose(name) else parse_source(text, name=name)[0]
+def _tree(name: str, text: str) -> Node:
+    tree = None if _is_prose(name) else parse_source(text, name=name)[0]
+    return Scalar(text, Place(name, 1, 1)) if tree is None else tree
 
 
-def _text(name: str, node: Node) -> str:
-    return node.text if isinstance(node, Scalar) and _is_prose(name) else as_text(node)
+def _text(node: Node) -> str:
+    return node.text if isinstance(node, Scalar) else as_text(node)
 
 
 def with_other_source(now: Knitted, slug: str, text: str
@@ -183,7 +186,6 @@ def with_other_source(now: Knitted, slug: str, text: str
     name = f"patterns/{slug}/pattern.yaml"
     made = now.prover.prove(replace(now.standing.folder(slug), source=text, record=None))
     files = now.files(slug)
-    tree = _tree(name, text)
-    after = {**files, name: tree} if tree is not None else files
+    after = {**files, name: _tree(name, text)}
     return (side_of(slug, made.proof, made.problems), moved(files, after),
             partial(with_inputs_back, now, slug, after))

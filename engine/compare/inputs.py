@@ -14,7 +14,10 @@ from ..source.source import Keyed, Listing, Node, Scalar, Table, plain
 
 Path = tuple[str | int, ...]
 Files = Mapping[str, Node]
-"""The trees of the files that a pattern is read from, by their names."""
+"""The trees of the files that a pattern is read from, by their names.
+
+One that cannot be read as YAML is a text, as its notes are.
+"""
 MOST = 24
 """More inputs than this that moved are taken together by the key they stand under."""
 
@@ -44,6 +47,11 @@ class Input:
         node = self.after or self.before
         assert node is not None
         return node.place
+
+
+def is_unread(one: Input, node: Node | None) -> bool:
+    """Return True where a side of an input is a whole source that is no mapping or list."""
+    return not one.path and one.file.endswith(".yaml") and isinstance(node, Scalar)
 
 
 def moved(before: Files, after: Files) -> tuple[Input, ...]:

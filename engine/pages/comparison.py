@@ -13,11 +13,11 @@ from ..compare.differences import (
     renamed_sizes,
     with_sizes,
 )
-from ..compare.inputs import Input, shown
+from ..compare.inputs import Input, is_unread, shown
 from ..compare.moves import Move
 from ..compare.report import Changed, MovedInput, PatternState, Report, steps_moved
 from ..core.problems import fold_sizes
-from ..words.moved import ORDER, STEPS, move_text, steps_shown
+from ..words.moved import ORDER, STEPS, UNREAD, move_text, steps_shown
 
 _ORDER = (FactKind.GAUGE, FactKind.MEASURE, FactKind.COUNT, FactKind.LENGTH, FactKind.BAND,
           FactKind.JOIN, FactKind.YARN, FactKind.SCHEDULE, FactKind.FINDING, FactKind.STEPS)
@@ -72,7 +72,8 @@ def _unknown(before: ComparedSide, after: ComparedSide) -> tuple[str, ...]:
 
 
 def _input(one: Input) -> MovedInput:
-    before, after = ORDER if one.order else (shown(one.before), shown(one.after))
+    before, after = ORDER if one.order else [
+        UNREAD if is_unread(one, node) else shown(node) for node in (one.before, one.after)]
     return MovedInput(one.file, one.key, one.place.line, one.place.column, before, after)
 
 

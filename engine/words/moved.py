@@ -27,6 +27,8 @@ STEPS = "steps"
 """What a strip or piece has, where the steps themselves are not told."""
 ORDER = ("the order of its keys", "another order")
 """What a mapping had before, and has now, where its keys stand in another order."""
+UNREAD = "a text that is no YAML"
+"""What a whole source had before, or has now, where it cannot be read."""
 _MORE_PLACES = 6  # decimals more than usual after which two figures that print alike stay so
 
 

@@ -314,6 +314,30 @@ def test_a_source_that_is_no_yaml_is_said(store, capsys):
     assert report["errors"]
 
 
+@pytest.mark.parametrize("broken_before", [True, False])
+def test_a_source_that_was_no_yaml_is_the_cause_and_not_its_bed_or_chart(
+        store, capsys, broken_before):
+    """Neither moved, although nothing leads to them from a source that cannot be read."""
+    texts = BAND + "bands: [\n", BAND
+    commit(store, texts[not broken_before])
+    write(store, texts[broken_before])
+    _, report = compared(capsys, store)
+    unread, read = "a text that is no YAML", "{title: "
+    values = (unread, read) if broken_before else (read, unread)
+    (one,) = report["inputs"]
+    assert (one["file"], one["key"]) == (f"patterns/{SLUG}/pattern.yaml", "")
+    assert one["before"].startswith(values[0]) and one["after"].startswith(values[1])
+    assert {causes(report, c) for c in report["changes"]} == {("",)}
+
+
+def test_another_bed_is_the_cause_and_not_the_two_beds(store, capsys):
+    """Both lie there before and after; the key that names one moved."""
+    write(store, changed(("bed: standard", "bed: bulky")))
+    _, report = compared(capsys, store)
+    assert [(one["file"], one["key"]) for one in report["inputs"]] == [
+        (f"patterns/{SLUG}/pattern.yaml", "bed")]
+
+
 def test_a_file_that_cannot_be_read_is_the_cause_of_that_finding_alone(store, capsys):
     """Beside it a longer edge, of which the file knows nothing."""
     notes = store / "patterns" / SLUG / "notes.md"
