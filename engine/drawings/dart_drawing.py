@@ -3,19 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import groupby
 
 from ..core.units import Length
 from ..shape.polygon import Outline
 from ..shape.profile import Point
-from ..words.schematic_text import bust_darts, vertical_darts
+from ..words.schematic_text import bust_darts, short_rows, vertical_darts
 from .dimensions import both, px
 from .garment_pen import DrawnMark, PenPoint, Shape, hundredths
 from .piece_frame import PieceFrame
 
 
 def darts_path(frame: PieceFrame) -> str:
-    """A thin line for the middle stitch of every vertical dart, and for how far the short rows of a
-    bust dart reach; nothing where there are none."""
+    """A thin line for the middle stitch of every vertical dart, and for how far short rows reach;
+    nothing where there are none."""
     drawn = "".join("M" + "L".join(f"{px(frame.x(x))} {px(frame.y(y))}" for x, y in line)
                     for line in _lines(frame.outline))
     return f'<path stroke-width="1.5" d="{drawn}"/>' if drawn else ""
@@ -47,8 +48,18 @@ def bust_text(piece: Outline) -> str:
     return bust_darts(both(Length(abs(start - end))), both(Length(up)), both(piece.bust_deep))
 
 
+def short_rows_texts(piece: Outline) -> Iterator[str]:
+    """What the lines of other short rows are, with their figures; alike ones that follow one
+    another are one text."""
+    drawn = [(abs(start - end), deep, up) for ((start, up), (end, _)), deep in zip(
+        piece.short[::2], piece.short_deep, strict=True)]
+    for (wide, deep), alike in groupby(drawn, key=lambda one: one[:2]):
+        yield short_rows([both(Length(up)) for _, _, up in alike], both(Length(wide)), both(deep))
+
+
 def _lines(piece: Outline) -> Iterator[tuple[Point, ...]]:
     """Every line; of a vertical dart with one change, which is a point, a centimetre is drawn."""
     for line in piece.darts:
         yield line if len(line) > 1 else (line[0], (line[0][0], line[0][1] + 10))
     yield from piece.bust
+    yield from piece.short

@@ -21,7 +21,7 @@ from ..shape.outline import outline
 from ..shape.polygon import Outline
 from ..words import schematic_text as words
 from ..words.terms.schedules import times_text
-from .dart_drawing import bust_text, darts_text
+from .dart_drawing import bust_text, darts_text, short_rows_texts
 from .dimensions import both, labels_svg, px
 from .piece_drawing import Drawing, draw
 from .piece_frame import Letters, all_drawn, best_scale, frame_of, tenths
@@ -206,6 +206,7 @@ def _caption(piece: Outline, name: str, letters: Letters) -> str:
         measured.append(darts_text(piece))
     if piece.bust:
         measured.append(bust_text(piece))
+    measured += short_rows_texts(piece)
     if piece.tail:
         measured.append(words.shirt_tail(both(Length(piece.low)), both(Length(
             piece.low + _whole(piece)))))

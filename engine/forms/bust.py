@@ -18,6 +18,7 @@ from ..core.expression import Chosen, Expression, Operand, Rounded, Rule, Term, 
 from ..core.operands import ChoiceReason, Role
 from ..core.units import Length
 from ..fabric.gauge import counted, rows_along, stitches_in
+from ..machine.headings import Heading
 from ..pattern.short_rows import BustDarts
 from ..shape.even_gaps import EvenSlope, events_by
 from ..shape.garment import CannotShape, Cut, Garment
@@ -58,7 +59,8 @@ def with_bust_darts(cut: Cut, garment: Garment, darts: BustDarts) -> Garment:
     if steps[0] < LEAST_STEP or min(steps) < 1:
         raise CannotShape(f"{first} to the first turn and {reach} to the last, for {len(steps)} "
                           "steps", "Make reach more, or extra less.", at=ENTRY)
-    short = HeldRows(row=up.value - below.value, steps=steps)
+    short = HeldRows(row=up.value - below.value, steps=steps, heading=Heading.BUST,
+                     before=Heading.TO_BUST)
     _check(front, short, wide, below)
     longer = replace(front, short_rows=(*front.short_rows, short))
     pieces = tuple(longer if piece is front else piece for piece in garment.pieces)

@@ -24,6 +24,7 @@ from .outline_around import all_round
 from .outline_corners import check_corners
 from .outline_folds import folds_of, lowest_folds, mark_roles
 from .outline_joins import OwnPiece, edges_of, joins_of, rings_of
+from .outline_short_rows import kinds_of_short_rows, own_short_rows
 from .outline_sides import OwnEdges, kinds, own_edges
 
 HEM = "hem_rows"
@@ -32,7 +33,8 @@ HEM = "hem_rows"
 def rounds(spec: OutlineSpec) -> Roundable:
     """Return the counts of own pieces that a designer can have rounded; the hem's is the first
     piece's."""
-    made = {f"{piece.key} {name}": kind for piece in spec.pieces for name, kind in kinds(piece)}
+    made = {f"{piece.key} {name}": kind for piece in spec.pieces
+            for name, kind in (*kinds(piece), *kinds_of_short_rows(piece))}
     return {**made, **{f"{piece.key} {HEM}": CountKind.ROWS for piece in spec.pieces[:1]}}
 
 
@@ -70,6 +72,7 @@ def _piece(cut: Cut, spec: OutlinePiece, first: str) -> OwnPiece:
     hem, hem_rows = hem_of(cut, first)
     check_corners(cut, spec)
     edges = own_edges(cut, spec, hem)
+    short_rows, counted = own_short_rows(cut, spec, edges, hem)
     straight = not any(part.changes for part in (*edges.left, *edges.right))
     sewn_off = straight and (cut.repeat is not None
                              or (cut.chart is not None and cut.chart.leaves_out))
@@ -79,7 +82,7 @@ def _piece(cut: Cut, spec: OutlinePiece, first: str) -> OwnPiece:
         piece = Piece(key=spec.key, title=spec.title, stitches=edges.cast_on, hem=hem,
                       left=edges.profile(EdgeSide.LEFT), right=edges.profile(EdgeSide.RIGHT),
                       moved=cut.moved, corners=edges.corners, slopes=edges.slopes,
-                      marks=_marks(cut, spec, edges),
+                      marks=_marks(cut, spec, edges), short_rows=short_rows,
                       ends=Ending.WASTE if waits else Ending.BIND_OFF,
                       waits=(waits,) if waits else (),
                       top_is_free=not any(edge.piece == spec.key and edge.side is EdgeSide.TOP
@@ -91,7 +94,8 @@ def _piece(cut: Cut, spec: OutlinePiece, first: str) -> OwnPiece:
     except ValueError as fault:
         raise CannotShape(str(fault), "Change the widths of its corners.",
                           f"pieces.{spec.key}") from fault
-    return OwnPiece(spec=spec, piece=piece, edges=edges, hem_rows=hem_rows)
+    return OwnPiece(spec=spec, piece=piece, hem_rows=hem_rows,
+                    edges=replace(edges, counts=(*edges.counts, *counted)))
 
 
 def _marks(cut: Cut, spec: OutlinePiece, edges: OwnEdges) -> tuple[int, ...]:

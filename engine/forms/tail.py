@@ -15,7 +15,8 @@ from ..core.expression import Operand, plain
 from ..core.operand_parts import PartRole
 from ..core.operands import Role
 from ..fabric.gauge import counted, rows_along, stitches_in
-from ..pattern.short_rows import ShirtTail, TailCurve
+from ..machine.headings import Heading
+from ..pattern.short_rows import ShirtTail, TailCurve, Turning
 from ..shape.curves import falling_steps
 from ..shape.garment import CannotShape, Cut, Garment
 from ..shape.held_rows import LAST_ROWS, HeldRows
@@ -87,4 +88,5 @@ def _tail(piece: Piece, rows: Count, held: Count, curve: TailCurve) -> HeldRows:
     else:
         each, more = divmod(held.value, pairs)
         steps = tuple(each + (n < more) for n in range(pairs))
-    return HeldRows(row=row, steps=steps, grows=True)
+    return HeldRows(row=row, steps=steps, turning=Turning.LONGER, heading=Heading.TAIL,
+                    before=Heading.FIRST_ROWS)

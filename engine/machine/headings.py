@@ -17,6 +17,7 @@ class Heading(Enum):
     TAIL = auto()
     TO_BUST = auto()
     BUST = auto()
+    TO_SHORT_ROWS = auto()
     TO_TOP = auto()
     ENDING = auto()
     CHART = auto()

@@ -6,6 +6,7 @@ from enum import Enum
 from fractions import Fraction
 
 from ..machine.records import dataclass
+from .short_rows import Turning
 
 
 class Going(Enum):
@@ -51,12 +52,28 @@ class OutlinePoint:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class OwnShortRows:
+    """Short rows of a piece, between the stitches that are held at its two edges.
+
+    They begin at the measure called `height`, and leave at least that called `middle` in work;
+    `extra` is by how much they make the middle longer, "" where a needle goes every row. So many
+    `times` they come, one after another.
+    """
+
+    height: str
+    middle: str
+    turning: Turning = Turning.BOTH
+    extra: str = ""
+    times: int = 1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class OutlinePiece:
     """A piece: the measures called `width`, of its lower edge, and `height`, and its two edges.
 
     Where `alike` both edges go as `left` does, and the width of a point is that of the whole piece;
     else it is measured from the middle of the lower edge outward. `times` is how often it is
-    knitted.
+    knitted, `short_rows` are those between its edges, from the lowest.
     """
 
     key: str
@@ -68,6 +85,7 @@ class OutlinePiece:
     alike: bool = True
     top: TopEnds = TopEnds.BOUND_OFF
     times: int = 1
+    short_rows: tuple[OwnShortRows, ...] = ()
 
     def points(self, side: EdgeSide) -> tuple[OutlinePoint, ...]:
         """The corners of one of its two edges."""
@@ -79,6 +97,8 @@ class OutlinePiece:
         named = [self.width, self.height]
         for point in (*self.left, *self.right):
             named += [point.height, point.width]
+        for short in self.short_rows:
+            named += [short.height, short.middle, *filter(None, (short.extra,))]
         return tuple(dict.fromkeys(named))
 
 

@@ -1,4 +1,4 @@
-"""Short rows that a designer asks for in a body: over the bust, and at its lower edge."""
+"""Short rows that a designer asks for: over a bust, at a lower edge, in a heel or a toe."""
 
 from __future__ import annotations
 
@@ -20,6 +20,14 @@ class BustDarts:
     below: Length
     from_side: Length
     reach: Length | None = None
+
+
+class Turning(Enum):
+    """How short rows follow one another from their first to their last."""
+
+    BOTH = "shorter then longer"
+    SHORTER = "shorter"
+    LONGER = "longer"
 
 
 class TailCurve(Enum):

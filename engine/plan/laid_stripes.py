@@ -93,7 +93,8 @@ def _refused(places: Places, spec: GarmentSpec, fabrics: Mapping[str, Fabric],
             yield error("stripes-not-here", places.of("garment.stripes"),
                         found=f"stripes in a {piece.title.lower()} with short rows",
                         expected="a piece whose rows all run from side to side",
-                        remedy="Delete the stripes, or bust_darts and shirt_tail.")
+                        remedy="Delete the stripes, or the short rows: bust_darts, shirt_tail or "
+                               "short_rows.")
         if _has(stripes, piece.key) and (piece.quarters or piece.drawn_below):
             how = "in quarters" if piece.quarters else "at both ends"
             yield error("stripes-not-here", places.of("garment.stripes"),

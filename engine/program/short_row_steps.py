@@ -7,10 +7,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from ..machine.headings import Heading
 from ..machine.needles import NONE, Needles, between
 from ..machine.reasons import Reason
 from ..machine.steps import Side
+from ..pattern.short_rows import Turning
 from ..shape.held_rows import LAST_ROWS, HeldRows
 from .ledger import Ledger
 from .part import ShapedStitches
@@ -19,17 +19,45 @@ from .part import ShapedStitches
 def knit_held_rows(part: ShapedStitches, short: HeldRows) -> None:
     """Knit a piece's short rows, and set the row counter to the rows that its edges have."""
     book, needles, start = part.book, part.stitches, part.book.counter
-    before, heading = (Heading.FIRST_ROWS, Heading.TAIL) if short.grows else \
-        (Heading.TO_BUST, Heading.BUST)
-    book.section(before)
+    book.section(short.before)
     steps = dict.fromkeys(Side, short.steps)
-    if short.grows:
+    if short.turning is Turning.BOTH:
+        there_and_back(book, needles, len(short.steps))
+    elif short.turning is Turning.LONGER:
         back_by_steps(book, needles, steps)
     else:
         back_over_all(book, needles, hold_by_steps(book, needles, steps))
     book.claws_off()
     book.set_counter(start + LAST_ROWS, (Reason.ROWS_OF_SIDES, book.counter))
-    book.section(heading)
+    book.section(short.heading)
+
+
+def there_and_back(book: Ledger, needles: Needles, pairs: int) -> None:
+    """Hold a needle at the carriage before each row, `pairs` at either side; then put one back on
+    the other side from the carriage before each row, until none is held.
+
+    Sources: "Men's socks, knitted flat", a pattern from 1979 (W3-110); Ann, "Baby booties 3-6
+    months" (W3-111). The yarn goes round a needle held so by itself (S07); on the way back it is
+    laid round the next held needle by hand (W3-111).
+    """
+    work = needles
+    for _ in range(2 * pairs):
+        near = outermost(work, book.side, 1)
+        work -= near
+        hold(book, near, work)
+        book.knit(1)
+    for _ in range(2 * pairs):
+        far = book.side.other
+        back = outermost(_beyond(needles, work, far), far.other, 1)
+        work |= back
+        book.resume(back, Reason.BACK_TO_SHORT_ROWS)
+        book.knit(1)
+
+
+def _beyond(needles: Needles, work: Needles, side: Side) -> Needles:
+    """The needles that are held on one side of what is in work."""
+    return needles - (between(needles.first, work.last) if side is Side.RIGHT else
+                      between(work.first, needles.last))
 
 
 def hold_by_steps(book: Ledger, needles: Needles, steps: Mapping[Side, Sequence[int]]) -> Needles:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
+from ..machine.headings import Heading
 from .held_rows import HeldRows
 from .piece import Piece
 from .profile import Profile
@@ -29,9 +30,24 @@ def held_lines(piece: Piece, place: Callable[[int, int], int]) -> DartLines:
     """Yield the line of each bust dart, from the edge to its last turn; `place` says where an edge
     is before what is changed at a row."""
     for short in _bust(piece):
-        for side in (-1, 1):
-            x = place(short.row + 1, side)
-            yield (x, short.row), (x - side * short.held * QUARTERS, short.row)
+        yield from _both_lines(short, place)
+
+
+def own_lines(piece: Piece, place: Callable[[int, int], int]) -> DartLines:
+    """Yield the lines of the short rows of an own outline in the same way, two for each of them."""
+    for short in _own(piece):
+        yield from _both_lines(short, place)
+
+
+def own_extra(piece: Piece) -> tuple[int, ...]:
+    """Return how many rows more the middle has by each of those short rows [rows]."""
+    return tuple(short.extra for short in _own(piece))
+
+
+def _both_lines(short: HeldRows, place: Callable[[int, int], int]) -> DartLines:
+    for side in (-1, 1):
+        x = place(short.row + 1, side)
+        yield (x, short.row), (x - side * short.held * QUARTERS, short.row)
 
 
 def bust_rows(piece: Piece) -> int:
@@ -40,14 +56,18 @@ def bust_rows(piece: Piece) -> int:
 
 
 def _bust(piece: Piece) -> Iterator[HeldRows]:
-    return (short for short in piece.short_rows if not short.grows)
+    return (short for short in piece.short_rows if short.heading is Heading.BUST)
+
+
+def _own(piece: Piece) -> Iterator[HeldRows]:
+    return (short for short in piece.short_rows if short.heading is Heading.SHORT_ROWS)
 
 
 def tail_line(piece: Piece, bottom: tuple[Spot, Spot]) -> tuple[Spot, ...]:
     """Return the lower edge of a shirt tail between the ends of the cast-on edge, `bottom`, whose
     rows lie below theirs; nothing where it is straight."""
     for short in piece.short_rows:
-        if short.grows:
+        if short.heading is Heading.TAIL:
             x, low, rise = bottom[0][0], 0, []
             for step in short.steps:
                 x, low = x + step * QUARTERS, low - 2

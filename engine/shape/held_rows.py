@@ -2,32 +2,47 @@
 
 from __future__ import annotations
 
+from ..machine.headings import Heading
 from ..machine.records import dataclass
+from ..pattern.short_rows import Turning
 
 LAST_ROWS = 2  # one over the held stitches of either side: the edges have these two alone
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HeldRows:
-    """Short rows that begin when the counter reads `row`, an even row.
+    """Short rows that begin when the counter reads `row`.
 
     `steps` are the stitches that are held at either side, one step for every pair of rows, from the
-    edge inward. All between them has two rows more for every step than the edges have. Where it
-    `grows` all steps are held at once, and put back one by one from the middle outward.
+    edge inward. All between them has two rows more for every step than the edges have. Where the
+    rows get LONGER all steps are held at once, and put back one by one from the middle outward.
+    Where they get shorter and then longer, BOTH, every step is one stitch, held before the row away
+    from it, and put back before the row towards it: one edge has one row, and the other three.
+    The rows have a `heading`, and so have those `before` them.
     """
 
     row: int
     steps: tuple[int, ...]
-    grows: bool = False
+    turning: Turning = Turning.SHORTER
+    heading: Heading = Heading.SHORT_ROWS
+    before: Heading = Heading.TO_SHORT_ROWS
 
     def __post_init__(self) -> None:
-        if self.row % 2 or not self.steps or min(self.steps) < 1:
+        if not self.steps or min(self.steps) < 1:
             raise ValueError(f"short rows from row {self.row} in steps of {self.steps}")
+        if self.turning is Turning.BOTH and max(self.steps) > 1:
+            raise ValueError(f"steps of {self.steps} where one goes every row")
+
+    @property
+    def grows(self) -> bool:
+        """True where all rows get longer: the lower edge of the piece can hang there."""
+        return self.turning is Turning.LONGER
 
     @property
     def extra(self) -> int:
         """The rows that the middle has more than the edges [rows]."""
-        return 2 * len(self.steps)
+        both = self.turning is Turning.BOTH
+        return 4 * len(self.steps) - LAST_ROWS if both else 2 * len(self.steps)
 
     @property
     def held(self) -> int:

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from ..core.units import Length
 from ..fabric.gauge import Gauge
-from .dart_lines import bust_rows, dart_lines, held_lines, tail_line
+from .dart_lines import bust_rows, dart_lines, held_lines, own_extra, own_lines, tail_line
 from .dimension_names import (
     ABOVE_HEM,
     ABOVE_RIB,
@@ -81,7 +81,10 @@ def outline(piece: Piece, gauge: Gauge) -> Outline:
                    darts=tuple(tuple(map(measured, line)) for line in dart_lines(
                        shape.left, shape.right, shape.bottom)),
                    bust=tuple(tuple(map(measured, line)) for line in held_lines(piece, shape._x)),
-                   bust_deep=Length(bust_rows(piece) * gauge.row), tail=tuple(
+                   bust_deep=Length(bust_rows(piece) * gauge.row),
+                   short=tuple(tuple(map(measured, line)) for line in own_lines(piece, shape._x)),
+                   short_deep=tuple(Length(rows * gauge.row) for rows in own_extra(piece)),
+                   tail=tuple(
                        (measured((x, 0))[0], y * gauge.row)
                        for x, y in tail_line(piece, shape.bottom)),
                    rib=Length(lies) if lies else None)

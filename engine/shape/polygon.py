@@ -54,9 +54,10 @@ class Outline:
     `left` and `right` are the x of its outermost points, `height` reaches from the cast-on edge
     to its highest point. `slots` are the openings of pockets, from end to end, `darts` the lines
     of vertical darts from below, `bust` those of bust darts from the edges, which make it
-    `bust_deep` longer in its middle than it is drawn, `tail` the lower edge of a shirt tail from
-    left to right between the ends of the cast-on edge, its heights below 0. A piece is drawn as
-    wide at its rib as above it; `rib` is how wide that lies unstretched, None without one.
+    `bust_deep` longer in its middle than it is drawn, `short` those of other short rows, two lines
+    for each length of `short_deep`, `tail` the lower edge of a shirt tail from left to right
+    between the ends of the cast-on edge, its heights below 0. A piece is drawn as wide at its rib
+    as above it; `rib` is how wide that lies unstretched, None without one.
     """
 
     key: str
@@ -68,6 +69,8 @@ class Outline:
     darts: tuple[tuple[Point, ...], ...] = ()
     bust: tuple[tuple[Point, ...], ...] = ()
     bust_deep: Length | None = None
+    short: tuple[tuple[Point, ...], ...] = ()
+    short_deep: tuple[Length, ...] = ()
     tail: tuple[Point, ...] = ()
     rib: Length | None = None
     left: Fraction = field(init=False, compare=False)

@@ -24,12 +24,14 @@ from ..pattern.outlines import (
     OutlinePiece,
     OutlinePoint,
     OutlineSpec,
+    OwnShortRows,
 )
+from ..pattern.short_rows import Turning
 from ..sizing.charts import Chart
 from .fields import Fields, open_fields
 from .keys.garment_keys import GarmentKeys
 from .keys.key import Key
-from .keys.outline_keys import TAKEN, OwnJoinKeys, OwnPieceKeys, PointKeys
+from .keys.outline_keys import TAKEN, OwnJoinKeys, OwnPieceKeys, OwnShortRowKeys, PointKeys
 from .measure_reading import plain
 from .values import Entry
 
@@ -99,12 +101,42 @@ def _piece(garment: Fields, entry: Entry, known: Collection[str]) -> OutlinePiec
         return None
     first = OwnPieceKeys.sides if alike else OwnPieceKeys.left
     left, right = _points(own, first, known), _points(own, OwnPieceKeys.right, known)
-    if width is None or height is None or left is None or right is None:
+    short = _short_rows(own, known)
+    if width is None or height is None or left is None or right is None or short is None:
         return None
     title = own.get(OwnPieceKeys.title) or entry.label[:1].upper() + entry.label[1:]
     return OutlinePiece(key=plain(entry.label), title=title, width=width, height=height, left=left,
                         right=right, alike=alike, top=own.get(OwnPieceKeys.top),
-                        times=own.get(OwnPieceKeys.times))
+                        times=own.get(OwnPieceKeys.times), short_rows=short)
+
+
+def _short_rows(piece: Fields, known: Collection[str]) -> tuple[OwnShortRows, ...] | None:
+    """The short rows of a piece; None where one of them has a fault."""
+    found: list[OwnShortRows | None] = []
+    for entry in piece.each(OwnPieceKeys.short_rows):
+        own = open_fields(piece.findings, entry, "short rows", OwnShortRowKeys)
+        if own is None:
+            return None
+        height, middle = (_measure(own, key, known) for key in (OwnShortRowKeys.height,
+                                                                OwnShortRowKeys.middle))
+        turning, extra = own.get(OwnShortRowKeys.rows), own.get(OwnShortRowKeys.extra)
+        found.append(OwnShortRows(height=height, middle=middle, turning=turning, extra=plain(extra),
+                                  times=own.get(OwnShortRowKeys.times))
+                     if height and middle and _has_extra(own, turning, known) else None)
+    whole = tuple(one for one in found if one is not None)
+    return whole if len(whole) == len(found) else None
+
+
+def _has_extra(own: Fields, turning: Turning, known: Collection[str]) -> bool:
+    """True where short rows have `extra` as they need it; what is wrong is recorded."""
+    given = "extra" in own
+    if turning is Turning.BOTH and given:
+        own.findings.fault("two-answers", own.at(OwnShortRowKeys.extra),
+                           f"extra beside rows: {Turning.BOTH.value}",
+                           "no extra: a needle goes every row there, so that middle says how many "
+                           "rows there are", "Delete extra, or write rows: shorter.")
+        return False
+    return turning is Turning.BOTH or _measure(own, OwnShortRowKeys.extra, known) is not None
 
 
 def _points(piece: Fields, key: Key[Any], known: Collection[str]

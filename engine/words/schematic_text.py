@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from ..markup.html import esc
 from ..shape.dimension_names import DimensionKind, DimensionName
 from ..shape.foot import Foot
 from ..shape.polygon import Outline
 from ..shape.ribs import Rib
+from .words import joined
+
+_LISTED = 3  # heights that are all named; of more the first and the last are
 
 DIMENSIONS: Mapping[DimensionKind, str] = {
     DimensionKind.CAST_ON: "width at the cast-on edge",
@@ -114,6 +117,16 @@ def bust_darts(wide: str, high: str, deep: str) -> str:
     """What thin lines from the sides of a piece are, with their figures in both units."""
     return (f"Thin lines from the sides, bust darts: each {wide} wide, {high} above the lower "
             f"edge; between them the piece is {deep} longer than it is drawn")
+
+
+def short_rows(high: Sequence[str], wide: str, deep: str) -> str:
+    """What thin lines from the edges of an own piece are, at each of these heights, with their
+    figures in both units."""
+    at = joined(high) if len(high) <= _LISTED else f"from {high[0]} to {high[-1]}"
+    each = "each time " * (len(high) > 1)
+    times = f", {len(high)} times" * (len(high) > _LISTED)
+    return (f"Thin lines from the edges, short rows{times}: each {wide} wide, {at} above the lower "
+            f"edge; {each}the piece is {deep} longer between them than it is drawn")
 
 
 def shirt_tail(low: str, long: str) -> str:

@@ -17,6 +17,7 @@ _TITLES = {
     Heading.TAIL: "Shirt tail",
     Heading.TO_BUST: "Up to the bust darts",
     Heading.BUST: "Bust darts",
+    Heading.TO_SHORT_ROWS: "Up to the short rows",
     Heading.TO_TOP: "To the top",
     Heading.ENDING: "Ending",
     Heading.CHART: "Stitch pattern",

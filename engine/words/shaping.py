@@ -16,6 +16,7 @@ from .held import put_back_text
 from .instruction import NEXT
 from .set_up_instructions import claws_text, held_weights_text, sets_hold
 from .shaped_edges import DARTS, Act, Done, Event, ShapingBlock
+from .turns import beside, turn_text
 from .words import counted, from_to, joined, needles_text, needles_toward, stitches, upto_text
 
 _MANY = 4  # changes of a kind after which the stitches after each are told
@@ -85,8 +86,13 @@ def _up_to(event: Event) -> str:
 
 
 def _rows_before(first: Event) -> str:
-    """The plain rows before a list of rows, so that none is hidden in its first line."""
-    return _up_to(first) if first.rows else ""
+    """The plain rows before a list of rows, so that none is hidden in its first line; and the turn
+    after them where needles are put back next and none is held beside the carriage."""
+    if not first.rows:
+        return ""
+    done, near = {act.done for act in first.acts}, beside(first.before, first.after.side)
+    turns = near is not None and Done.BACK in done and Done.HOLD not in done
+    return f"{_up_to(first).rstrip()}{turn_text(near.name)} " if near and turns else _up_to(first)
 
 
 def _when(events: Sequence[Event]) -> str:

@@ -11,6 +11,7 @@ from ..machine import steps
 from ..machine.needles import NONE, Needle, Needles
 from ..machine.reasons import Reason
 from ..machine.steps import Side
+from ..machine.trace import State
 from .instruction import Moment
 from .words import joined
 
@@ -28,9 +29,9 @@ def turns_text(m: Moment, step: steps.Knit) -> str:
     bare = [needle.name for needle in _bare(m, step)]
     if not bare:
         return ""
-    lay = "lay the yarn by hand under the held needle"
     if len(bare) == 1:
-        return f" Before the carriage goes back, {lay} {bare[0]}, so that no hole is left."
+        return turn_text(bare[0])
+    lay = "lay the yarn by hand under the held needle"
     which = ", then ".join(bare) if len(bare) == 2 else f"{joined(dict.fromkeys(bare))} in turn"
     return f" After each row {lay} beside the carriage ({which}), so that no hole is left."
 
@@ -41,7 +42,7 @@ def _bare(m: Moment, step: steps.Knit) -> Iterator[Needle]:
     side = m.after.side
     for left in range(step.rows - 1, -1, -1):
         at = side.other if left % 2 else side
-        near = _beside(m, at)
+        near = beside(m.after, at)
         if near is not None and near in held - at_neck and (left or not _wrapped_later(m)):
             yield near
 
@@ -63,15 +64,21 @@ def _held_at_neck(m: Moment) -> Needles:
                  and step.reason is Reason.FOR_NECK_ROW), NONE)
 
 
-def _beside(m: Moment, side: Side) -> Needle | None:
-    """The loaded needle next to those that the carriage knits, at a side."""
-    work = m.after.loaded - m.after.holding
+def beside(state: State, side: Side) -> Needle | None:
+    """Return the loaded needle next to those that the carriage knits, at a side; None for none."""
+    work = state.loaded - state.holding
     if not work:
         return None
     if side is Side.RIGHT:
-        return next((n for n in m.after.loaded if n > work.last), None)
-    beyond = [n for n in m.after.loaded if n < work.first]
+        return next((n for n in state.loaded if n > work.last), None)
+    beyond = [n for n in state.loaded if n < work.first]
     return beyond[-1] if beyond else None
+
+
+def turn_text(needle: str) -> str:
+    """Say that the yarn is laid by hand round the held needle at a turn, as HTML."""
+    return (f" Before the carriage goes back, lay the yarn by hand under the held needle {needle}, "
+            "so that no hole is left.")
 
 
 def _wrapped_later(m: Moment) -> bool:

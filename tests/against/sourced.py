@@ -12,11 +12,12 @@ from itertools import groupby, pairwise
 from typing import Any
 
 import wardrobe
+import yaml
 from walebook.core.problems import has_errors
 from walebook.pages.counts_json import counts_json
 from walebook.pages.shared_by_pages import shared
 from walebook.pattern.model import Pattern
-from walebook.proof.proof import Proof, prove
+from walebook.proof.proof import KnittedPiece, Proof, prove
 from walebook.shape.piece import Piece
 from walebook.shape.profile import Change, How
 from walebook.source.pattern import read_pattern
@@ -54,6 +55,14 @@ def garment(form: str, shown: str, measures: dict[str, object], **more: str) -> 
             + "  measures:\n" + "".join(f"    {k}: {v}\n" for k, v in measures.items()))
 
 
+def own_outline(shown: str, measures: dict[str, str], pieces: dict[str, dict[str, Any]],
+                **more: Any) -> str:
+    """A garment of own pieces in one size and one fabric."""
+    own = {"form": "own outline", "fabric": "body", "measures": measures, "pieces": pieces, **more}
+    return HEAD + fabrics(body=shown) + yaml.safe_dump({"sizes": ["M"], "garment": own},
+                                                       sort_keys=False)
+
+
 def banded(edge: str, band: str, body: str, own: str = "") -> str:
     """A band along an edge, both as a source has them between braces."""
     swatches = {"body": body, **({"band": own} if own else {})}
@@ -89,7 +98,12 @@ def counts(text: str) -> dict[str, dict[str, Any]]:
 
 def piece(text: str, key: str) -> Piece:
     """A piece of the one size, as it was proved."""
-    return next(each.piece for each in proved(text).sizes[0].pieces if each.piece.key == key)
+    return knitted(text, key).piece
+
+
+def knitted(text: str, key: str) -> KnittedPiece:
+    """The same with its program and what the bed made of that."""
+    return next(each for each in proved(text).sizes[0].pieces if each.piece.key == key)
 
 
 def gaps(changes: tuple[Change, ...], how: How) -> list[tuple[int, int]]:

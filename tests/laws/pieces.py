@@ -14,6 +14,7 @@ from walebook.core.problems import Place
 from walebook.core.units import Length
 from walebook.fabric.gauge import Gauge
 from walebook.forms.registry import FORMS
+from walebook.machine.headings import Heading
 from walebook.machine.needles import Needles
 from walebook.machine.programs import Program
 from walebook.machine.reasons import Reason
@@ -78,6 +79,21 @@ def knit(piece: Piece) -> tuple[Program, Trace]:
     program = piece_program(piece, dial=Dial(18), bed_needles=WIDE_BED,
                             second_needles=WIDE_BED)
     return program, run(program)
+
+
+def short_rows(piece: Piece) -> list[tuple[Needles, list[Needles]]]:
+    """Of each section of short rows all needles of the piece, and those that each row knits."""
+    program, result = knit(piece)
+    found, at = [], 0
+    for section in program.sections:
+        upto = at + len(section.steps)
+        if section.heading is Heading.SHORT_ROWS:
+            found.append((result.states[at - 1].loaded, [
+                state.loaded - state.holding for step, state in zip(
+                    section.steps, result.states[at:upto], strict=True)
+                if isinstance(step, Knit) for _ in range(step.rows)]))
+        at = upto
+    return found
 
 
 def last_row(program: Program, result: Trace) -> int:

@@ -2,11 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
 
 from hypothesis import strategies as st
 from hypothesis.strategies import DrawFn
-from walebook.source.keys.outline_keys import OwnJoinKeys, OwnPieceKeys, PointKeys
+from walebook.source.keys.outline_keys import (
+    OwnJoinKeys,
+    OwnPieceKeys,
+    OwnShortRowKeys,
+    PointKeys,
+)
 
 from tests.laws.from_keys import Known, mappings
 
@@ -15,12 +21,27 @@ NOTHING = Known(())
 
 
 @st.composite
+def short_rows(draw: DrawFn, measure: Callable[[int, int], str], heights: list[str], high: int,
+               wide: int) -> Outline:
+    """Short rows of a piece: at one of its corners or elsewhere, below about `high` [mm]."""
+    corner = heights and draw(st.booleans())
+    own = {"height": draw(st.sampled_from(heights)) if corner else measure(5, high + 60),
+           "middle": measure(5, wide)}
+    if (rows := draw(st.sampled_from(("", "shorter", "longer")))):
+        own |= {"rows": rows, "extra": measure(5, 60)}
+    tenths = {"rows": 0, "extra": 0, "times": 2}
+    return dict(draw(mappings(OwnShortRowKeys, NOTHING, own, near={
+        "times": st.integers(1, 4).map(str)}, tenths=tenths)))
+
+
+@st.composite
 def outlines(draw: DrawFn) -> Outline:
     """The measures, pieces and joins of a garment, one or two pieces of at most four corners."""
     measures: dict[str, str] = {}
 
     def measure(low: int, high: int) -> str:
-        name = f"m{'abcdefghijklmnopqrstuvwxyz'[len(measures)]}"
+        name = f"m{'abcdefghijklmnopqrstuvwxyz'[len(measures) // 26]}"
+        name += "abcdefghijklmnopqrstuvwxyz"[len(measures) % 26]
         measures[name] = f"{draw(st.integers(low, high))} mm"
         return name
 
@@ -44,9 +65,13 @@ def outlines(draw: DrawFn) -> Outline:
         if corners:
             own[draw(st.sampled_from(("left", "right"))) if not alike else "sides"] = corners
         own |= {"times": "2"} if draw(st.integers(0, 5)) == 5 else {}
+        heights = [corner["height"] for corner in corners]
+        short = [draw(short_rows(measure, heights, at, wide)) for _ in range(
+            draw(st.sampled_from((0, 0, 0, 1, 2))))]
+        own |= {"short_rows": short} if short else {}
         pieces[key] = draw(mappings(OwnPieceKeys, NOTHING, own, near={
             "top": st.sampled_from(("bound off", *["waste yarn"] * (draw(st.integers(0, 9)) > 8)))},
-            tenths={"sides": 0, "left": 0, "right": 0, "times": 0}))
+            tenths={"sides": 0, "left": 0, "right": 0, "times": 0, "short_rows": 0}))
     joins = draw(st.sampled_from(
         ([], [{"sew": "bag.left", "to": "bag.right"}], [{"sew": "bag.top", "to": "bag.bottom"}],
          [{"sew": "bag.left", "to": "bag.bottom", "ease": "5 %"}])))

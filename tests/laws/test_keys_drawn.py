@@ -27,7 +27,7 @@ from walebook.source.keys.garment_keys import (
 from walebook.source.keys.hem_keys import HemKeys
 from walebook.source.keys.hole_keys import HoleKeys, HoleRowsKeys, InHemKeys
 from walebook.source.keys.key import Keys, Several
-from walebook.source.keys.outline_keys import OwnJoinKeys, OwnPieceKeys
+from walebook.source.keys.outline_keys import OwnJoinKeys, OwnPieceKeys, OwnShortRowKeys
 from walebook.source.keys.pattern_keys import PatternKeys, SizeKeys
 from walebook.source.keys.stripe_keys import StripesKeys
 from walebook.source.keys.whole import TABLES
@@ -127,6 +127,8 @@ SMALLER: dict[type[Keys], SearchStrategy[Any]] = {
     TailKeys: random_sources.tails(SIZES),
     SizeKeys: random_sources.one_size("M", "women").filter(lambda made: isinstance(made, dict)),
     OwnPieceKeys: random_outlines.outlines().map(lambda own: next(iter(own["pieces"].values()))),
+    OwnShortRowKeys: random_outlines.outlines().map(lambda own: next(
+        (short for piece in own["pieces"].values() for short in piece.get("short_rows", [])), {})),
     OwnJoinKeys: random_outlines.outlines().map(lambda own: (own.get("joins") or [{}])[0]),
 }
 

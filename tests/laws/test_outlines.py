@@ -46,8 +46,8 @@ BAG = {"measures": {"wide": "30 cm", "high": "40 cm"},
 
 
 def source(own: Outline, around: int = 30, **more: Any) -> str:
-    swatch = {"stitches": str(around), "width": "10 cm", "rows": str(around * 7 // 5),
-              "height": "10 cm"}
+    swatch = more.pop("swatch", {"stitches": str(around), "width": "10 cm",
+                                 "rows": str(around * 7 // 5), "height": "10 cm"})
     garment = {"form": "own outline", "fabric": "body", **own, **more}
     return yaml.safe_dump({**HEAD, "fabrics": {"body": {"yarn": "main", "dial": "6",
                                                         "swatch": swatch}}, "garment": garment},
@@ -445,3 +445,30 @@ def test_a_slope_is_the_straight_line_between_its_corners(half: int, go: int, hi
     widths = piece.right.widths()
     for row, wide in enumerate(widths):
         assert abs(wide - Fraction(piece.right.net * row, piece.right.rows)) <= 1
+
+
+@given(outlines(), st.integers(16, 36))
+@settings(max_examples=examples(40), deadline=None)
+def test_short_rows_lengthen_the_middle_and_leave_both_edges_alike(own: Outline, around: int
+                                                                   ) -> None:
+    """From what the bed did: two rows of the edges each time, or three where a single stitch goes
+    after the first row; the middle has the rows that were asked for, and all are put back."""
+    pattern, assembled, _ = made(own, around)
+    if pattern is None or assembled is None:
+        return
+    gauge = measure(pattern.fabrics["body"].swatches)
+    for piece in assembled.garment.pieces:
+        asked_for = [short for short in own["pieces"][piece.key].get("short_rows", [])
+                     for _ in range(int(short.get("times", 1)))]
+        knitted_so = zip(pieces.short_rows(piece), asked_for, piece.short_rows, strict=True)
+        for (whole, rows), short, held in knitted_so:
+            left, middle, right = (sum(each in row for row in rows) for each in (
+                whole.first, list(whole)[len(whole) // 2], whole.last))
+            single = short.get("rows") == "shorter" and held.steps[0] == 1
+            assert left + right == (6 if single else 4)
+            if "extra" in short:
+                off = (middle - 2) * gauge.row - read_length(own["measures"][short["extra"]]).mm
+                assert abs(off) <= gauge.row
+            else:
+                assert middle == len(rows) == 2 * (len(whole) - min(map(len, rows)))
+            assert rows[-1] == whole

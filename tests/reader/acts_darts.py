@@ -84,8 +84,10 @@ def counter_sides(k: Knitter, said: dict) -> None:
     """After short rows the counter goes back to the rows of the edges: one over each side since
     the first were held, the other one before."""
     need(not k.bed.main.held(), "held", "needles are still held")
-    held = [edge for edge in k.edges if edge[2] == "hold"]
+    begun = k.notes.get("sides since", 0)
+    held = [edge for edge in k.edges[begun:] if edge[2] == "hold"]  # type: ignore[misc]
     need(held, "out-of-place", "no short rows were knitted")
+    k.note("sides since", len(k.edges))
     began = held[0][4]
     need(said["rc2"] == k.bed.counter, "counter", f"the row counter shows {k.bed.counter}")
     k.bed.counter = said["rc"]

@@ -287,7 +287,10 @@ def wrap(k: Knitter, said: dict) -> None:
         k.paid("wrap_hand", "no row goes towards needles put back")
     need(k.notes.get("table") is not None or k.last in ("shape_hold", "shape_first", "wrap_self"),
          "out-of-place", "nothing is held here")
-    k.bed.laid |= "lay the yarn" in k.sentence
+    if k.notes.get("put back where") is k.step:  # after the row towards the first needles put back
+        k.bed.lays = True
+    else:
+        k.bed.laid |= "lay the yarn" in k.sentence
 
 
 @act("wrap_turn")

@@ -155,6 +155,7 @@ class Bed:
     wrapped: set[int] = field(default_factory=set)  # of these the yarn goes round
     turn: int | None = None  # the held needle beside which the last row ended
     laid: bool = False  # by hand under the held needle at this step's turns
+    lays: bool = False  # so from the next row on
     fresh: bool = False  # the yarn in the feeder is a new end, which hangs from nothing
     under: int | None = None  # the held needle under which a new end was laid
     ended: dict[str, int] = field(default_factory=dict)  # the needle where a yarn's row ended
@@ -277,6 +278,7 @@ class Bed:
         need(self.heavy != "doubled", "slowly", "needles that hold two loops do not stand forward")
         self.heavy = ""
         problem = self.unready(rows) or self.unwrapped(rows) or self.floated()
+        self.laid, self.lays = self.laid or self.lays, False
         self.main.row(str(self.feeder), rows)
         if self.half_end is None and self.cord and self.feeder not in FOREIGN:
             self.half_end = other(self.carriage)

@@ -138,6 +138,7 @@ class Knitter:
         self.step, self.sentence = step, ""
         self.owed.clear()
         self.told.clear()
+        self.bed.lays = False
         self.bed.laid = any("After each row lay the yarn by hand" in b.text for b in step.blocks)
         for blocks in grouped(step.blocks):
             self.attempt(lambda blocks=blocks: self._follow(blocks))

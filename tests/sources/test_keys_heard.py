@@ -28,7 +28,7 @@ IN_PATTERN = [one for one in ALL if one.root is PatternKeys and one.key.table is
 HOLDING = [one for one in ALL if one.root is PatternKeys and one.key.table is not None]
 TITLE = next(one for one in ALL if one.key is PatternKeys.title)
 OTHERS = {"fabric": ("lining", "band"), "yarn": ("lamp",), "chart": ("lamps",), "edge": ("waist",),
-          "measure": ("bag_top", "bag_half")}
+          "measure": ("bag_top", "bag_half", "bag_fold")}
 # Values that pass, of keys whose kind of value does not say one.
 VALUES: dict[str, Any] = {
     "version": "2.0.0", "sizes": ["M", "L"], "skills": ["shape a neck"],

@@ -34,7 +34,7 @@ STRETCH = share("stretch of a bind-off", "0 %..120 %", "0 %..200 %")
 CORD_WIDTH = length("width of a cord", "2 mm..30 mm", "2 mm..60 mm")
 _PAIRS = "|".join(sorted({pair for form in FORMS.values() for pair in form.pairs}))
 _OUTLINED = ("form: own outline, measures: {bag_width: 40 cm, bag_height: 30 cm, "
-             "bag_top: 18 cm, bag_half: 16 cm}")
+             "bag_top: 18 cm, bag_half: 16 cm, bag_fold: 14 cm, bag_extra: 2 cm}")
 _AFTER = whole_number("rows after a halving", "1..6", "1..30")
 _MULTIPLE = whole_number("multiple", "1..100", "1..100")
 PIECE_NAME = Text(60, "what a piece is called", "Write a name such as Rear panel.")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from ...pattern.outlines import Going, TopEnds
+from ...pattern.short_rows import Turning
 from ..edge_names import corner_name, outline_edges
 from ..values import Text, share, whole_number, word
 from .key import Key, Keys, Name, Several
@@ -29,6 +30,27 @@ class PointKeys(Keys, example="{height: bag_height, width: bag_top}"):
                 "joins and bands take it: `front.left.armhole`.", "armhole", "none", "")
 
 
+class OwnShortRowKeys(Keys, example="{height: bag_fold, middle: bag_top}"):
+    """Short rows of a piece, held at both its edges."""
+
+    height = Key(Name("measure"), "The name of the measure from the lower edge, hem and all, up to "
+                 "where they begin: at a corner, or where both edges go straight up.", "bag_fold")
+    middle = Key(Name("measure"), "The name of the measure across the stitches that stay in work "
+                 "throughout, half of the others held at each edge.", "bag_top")
+    rows = Key(word(Turning), "How they follow one another: {words}. `shorter then longer`, for a "
+               "heel or a toe: a needle at the carriage goes into hold before each row, then one "
+               "on the other side comes back before each row. `shorter`, for a dart or a sloped "
+               "top: held in steps, put back all at once. `longer`, for a lower edge that hangs "
+               "lower: held all at once, put back in steps.", "shorter", "shorter then longer",
+               Turning.BOTH, beside="extra: bag_extra")
+    extra = Key(Name("measure"), "The name of the measure by which the middle is longer than the "
+                "edges, with `shorter` or `longer`, which need it.", "bag_extra",
+                "a needle each row", "", beside="rows: shorter")
+    times = Key(whole_number("times that short rows come", "1..12", "1..60"), "How often they "
+                "come, one after another, {range}. Each time takes two rows of the edges.", "2",
+                "once", 1)
+
+
 class OwnPieceKeys(Keys, example="{width: bag_width, height: bag_height}"):
     """A piece that is described by points."""
 
@@ -50,6 +72,10 @@ class OwnPieceKeys(Keys, example="{width: bag_width, height: bag_height}"):
     top = Key(word(TopEnds), "What becomes of the stitches at its top: {words}. On `waste yarn` "
               "they wait for a band on its edge `top`.", "bound off", "bound off",
               TopEnds.BOUND_OFF)
+    short_rows = Key(Several("short rows", 12, keys=OwnShortRowKeys), "The [short "
+                     "rows](guides/own-outlines.md#short-rows) between its edges, from the lowest "
+                     "up.",
+                     "[{height: bag_fold, middle: bag_top}]", "none")
     times = Key(whole_number("times a piece is knitted", "1..6", "1..12"), "How often it is "
                 "knitted, {range}.", "2", "once", 1)
 
