@@ -7,7 +7,7 @@ import os
 from collections.abc import Callable, Iterator, Mapping
 from collections.abc import Collection as Group
 from dataclasses import asdict, dataclass
-from functools import partial
+from functools import cached_property, partial
 from itertools import chain
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -87,17 +87,18 @@ class Workshop:
 
     def shared_problems(self) -> tuple[Problem, ...]:
         """Return what is wrong with the files that all patterns share."""
-        return tuple(map(from_json, self._shared().found["problems"]))
+        return tuple(map(from_json, self._shared.found["problems"]))
 
     def collection(self) -> Mapping[str, Any]:
         """Return what the designer says of her whole collection, by the fields of its settings."""
-        facts: Mapping[str, Any] = self._shared().found["collection"]
+        facts: Mapping[str, Any] = self._shared.found["collection"]
         return facts
 
+    @cached_property
     def _shared(self) -> CacheEntry:
         """What came of the files that all patterns share: beds, and the collection's settings."""
         paths = [*self.reading.beds(), self.reading.root / COLLECTION]
-        own = digest_of(code_digest(), self.reading.names(), self.reading.renamed(),
+        own = digest_of(code_digest(), self.reading.names(), self.reading.renamed,
                         *((p.stem, self.reading.digest(p)) for p in paths))
         entry = self.cache.find(_SHARED, own, lambda depends: True, pages=False)
         if entry is None:

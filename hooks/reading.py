@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from hashlib import sha256
+from functools import cached_property
 from pathlib import Path
 
 from walebook.core.problems import Place, Problem, Severity, error, note
@@ -49,9 +49,12 @@ class Folder:
 
 @dataclass
 class Reading(TextFiles):
-    """What has been read so far of the patterns in a root."""
+    """What has been read so far of the patterns in a root.
 
-    _digests: dict[Path, str] = field(default_factory=dict)
+    What entries of the cache depend on is looked up once: while it is read, files may change.
+    """
+
+    _pages: dict[tuple[str, bool], bool] = field(default_factory=dict)
     _drafts: dict[Path, bool] = field(default_factory=dict)
 
     def folders(self) -> list[str]:
@@ -74,12 +77,16 @@ class Reading(TextFiles):
 
     def names(self) -> list[str]:
         """The names of the patterns' folders, in order."""
+        return list(self._names)
+
+    @cached_property
+    def _names(self) -> list[str]:
         return sorted(p.name for p in (self.root / "patterns").glob("*")
                       if p.is_dir() and not p.name.startswith(("_", ".")))
 
-    def renamed(self) -> dict[str, str]:
-        """Return the names under which patterns were published, by those that their folders have.
-        """
+    @cached_property
+    def renamed(self) -> Mapping[str, str]:
+        """The names under which patterns were published, by those that their folders have."""
         found = {}
         for slug in self.names():
             record = self.root / "patterns" / slug / RECORD
@@ -126,7 +133,11 @@ class Reading(TextFiles):
 
     def beds(self) -> list[Path]:
         """The files of the needle beds, in order."""
-        return list(layered(self.root, BEDS).values())
+        return list(self._beds.values())
+
+    @cached_property
+    def _beds(self) -> Mapping[str, Path]:
+        return layered(self.root, BEDS)
 
     def apart(self, path: Path) -> tuple[str | None, tuple[Problem, ...]]:
         """Return a file's text, None where it cannot be read, and the findings of reading it."""
@@ -135,14 +146,6 @@ class Reading(TextFiles):
         found = tuple(self.problems[before:])
         del self.problems[before:]
         return text, found
-
-    def digest(self, path: Path) -> str:
-        """Return the digest of a file's bytes as they were read, or what keeps it from that."""
-        if read := self.digests.get(self.name(path)):
-            return read
-        if path not in self._digests:
-            self._digests[path] = _digest(path)
-        return self._digests[path]
 
     def dependency(self, folder: Folder, name: str) -> str:
         """Return the digest of what a pattern's texts can lead to, "" where it is not there.
@@ -154,10 +157,9 @@ class Reading(TextFiles):
             return f"{self.is_page(which, folder)} {self.leads_to_draft(which)}"
         if kind == "charts":
             return digest_of(*sorted(folder.charts))
-        beds = {path.stem: path for path in self.beds()}
         if kind == "beds":
-            return digest_of(*(self.digest(path) for path in beds.values()), *beds)
-        path = (beds if kind == "bed" else folder.charts).get(which)
+            return digest_of(*map(self.digest, self.beds()), *self._beds)
+        path = (self._beds if kind == "bed" else folder.charts).get(which)
         return self.digest(path) if path else ""
 
     def is_page(self, path: str, within: Folder) -> bool:
@@ -166,6 +168,12 @@ class Reading(TextFiles):
 
         The overview of a draft is a page only for another draft: it is not published.
         """
+        key = path, within.is_draft
+        if key not in self._pages:
+            self._pages[key] = self._is_page(path, within)
+        return self._pages[key]
+
+    def _is_page(self, path: str, within: Folder) -> bool:
         path, _, anchor = path.partition("#")
         folder, _, name = path.rpartition("/")
         if path.startswith("patterns/"):
@@ -187,7 +195,7 @@ class Reading(TextFiles):
     def leads_to_draft(self, path: str) -> bool:
         """True for a page of a draft."""
         source = (self.root / path).parent / "pattern.yaml"
-        return path.startswith("patterns/") and source.is_file() and self._is_draft(source)
+        return path.startswith("patterns/") and self._is_draft(source)
 
     def instead_of(self, path: str) -> tuple[bool, str]:
         """Return whether a path leads to a draft, and the page whose name is most like it."""
@@ -228,15 +236,6 @@ def _is_draft(text: str) -> bool:
         return False
     from walebook.source.status import is_draft  # loads what reads a source
     return is_draft(text)
-
-
-def _digest(path: Path) -> str:
-    """A link counts for what it leads to, and for where: one that leads outside is refused."""
-    try:
-        inside = path.resolve().is_relative_to(path.parent.resolve())
-        return sha256(path.read_bytes()).hexdigest() if inside and path.is_file() else "no file"
-    except OSError as fault:
-        return f"{fault.strerror}"
 
 
 def _folder_fault(slug: str, source: Path, name: str) -> Problem | None:

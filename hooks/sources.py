@@ -25,7 +25,6 @@ from walebook.source.page_names import OWN_CHART
 from walebook_site.dependencies import Recorded
 from walebook_site.reading import COLLECTION, RECORD, Folder, Reading
 from walebook_site.results import AllFindings
-from walebook_site.text_files import is_there
 
 if TYPE_CHECKING:
     from walebook.pages import Card
@@ -178,7 +177,7 @@ def collect(root: Path) -> Collection:
 def _collection(reading: Reading) -> tuple[CollectionSettings, tuple[Problem, ...]]:
     """What the designer says of her whole collection, and what is wrong with it."""
     path = reading.root / COLLECTION
-    if not is_there(path):
+    if not reading.digest(path):
         return CollectionSettings(), ()
     text, found = reading.apart(path)
     if text is None:
@@ -199,7 +198,7 @@ def _placeholders(proof: Proof) -> Iterator[Problem]:
 def _renamed(reading: Reading, settings: CollectionSettings) -> Iterator[Problem]:
     """The published patterns whose folders have another name now, and no entry says so."""
     named = {one.folder for one in settings.former_patterns}
-    for slug, old in reading.renamed().items():
+    for slug, old in reading.renamed.items():
         if old not in named:
             from walebook.words import record_text as words  # no other check needs these
             yield note(Severity.WARNING, "renamed-folder",

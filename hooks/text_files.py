@@ -20,6 +20,15 @@ _KINDS = ((stat.S_ISDIR, "folder"), (stat.S_ISFIFO, "pipe"), (stat.S_ISSOCK, "so
           (stat.S_ISCHR, "device"), (stat.S_ISBLK, "device"))
 
 
+@dataclass(frozen=True, slots=True)
+class FileLook:
+    """What stood at a path at one moment: the bytes, or None with the finding; "" for no file."""
+
+    digest: str
+    data: bytes | None = None
+    problems: tuple[Problem, ...] = ()
+
+
 @dataclass
 class TextFiles:
     """What has been read so far under a root: what was found, and each file's lines and digest."""
@@ -28,6 +37,7 @@ class TextFiles:
     problems: list[Problem] = field(default_factory=list)
     lines: dict[str, tuple[str, ...]] = field(default_factory=dict)
     digests: dict[str, str] = field(default_factory=dict)
+    _looks: dict[Path, FileLook] = field(default_factory=dict)
 
     def name(self, path: Path) -> str:
         """Return the name by which findings call a file: ours, where it is not under the root."""
@@ -38,37 +48,26 @@ class TextFiles:
     def text(self, path: Path) -> str | None:
         """Return a file's text, or None with a finding that says why it cannot be read."""
         name = self.name(path)
-        start = Place(name, 1, 1)
-        try:
-            inside = path.resolve().is_relative_to(path.parent.resolve())
-            info = path.stat()
-            kind = kind_of(path)
-            readable = inside and not kind and info.st_size <= LARGEST_SOURCE
-            data = path.read_bytes() if readable else b""
-        except OSError as fault:
-            self.problems.append(error("unreadable", start, found=f"a file that cannot be read "
-                                       f"({fault.strerror})", remedy="Check its permissions."))
+        look = self._looks.get(path) or _look(path, name)
+        self.digests.setdefault(name, look.digest)
+        if look.data is None:
+            self.problems += look.problems
             return None
-        if not inside:
-            self.problems.append(error(
-                "outside-folder", start, found="a link to a file outside the pattern's folder",
-                expected="a file in its own folder", remedy="Put the file itself here."))
-            return None
-        if kind:  # a pipe would be waited for without end
-            self.problems.append(error(
-                "not-a-file", start, found=f"a {kind} where a text file should be",
-                expected="a plain file",
-                remedy="Put a plain text file there, or take it away."))
-            return None
-        if info.st_size > LARGEST_SOURCE:
-            self.problems.append(error(
-                "too-large", start, found=f"{info.st_size} bytes",
-                expected=f"at most {LARGEST_SOURCE}", remedy="Split it into several patterns."))
-            return None
-        return self._decoded(data, name)
+        return self._decoded(look.data, name)
+
+    def digest(self, path: Path) -> str:
+        """Return the digest of a file's bytes, or what keeps it from being read; "" for no file.
+
+        It is that of the very bytes of which `text` made a text before, or makes one later: what
+        is kept under a digest comes from no other state of the file.
+        """
+        name = self.name(path)
+        if name not in self.digests:
+            self._looks[path] = _look(path, name)
+            self.digests[name] = self._looks[path].digest
+        return self.digests[name]
 
     def _decoded(self, data: bytes, name: str) -> str | None:
-        self.digests[name] = sha256(data).hexdigest()
         try:
             text = data.decode("utf-8-sig")
         except UnicodeDecodeError as fault:
@@ -81,6 +80,34 @@ class TextFiles:
             return None
         self.lines[name] = tuple(re.split("\r\n|\r|\n", text))
         return text
+
+
+def _look(path: Path, name: str) -> FileLook:
+    """Read a file once. A link counts for what it leads to, and for where: none leads outside."""
+    start = Place(name, 1, 1)
+    try:
+        inside = path.resolve().is_relative_to(path.parent.resolve())
+        info = path.stat()
+        kind = kind_of(path)
+        readable = inside and not kind and info.st_size <= LARGEST_SOURCE
+        data = path.read_bytes() if readable else b""
+    except OSError as fault:
+        return FileLook(f"{fault.strerror}" if is_there(path) else "", problems=(error(
+            "unreadable", start, found=f"a file that cannot be read ({fault.strerror})",
+            remedy="Check its permissions."),))
+    if not inside:
+        return FileLook("outside", problems=(error(
+            "outside-folder", start, found="a link to a file outside the pattern's folder",
+            expected="a file in its own folder", remedy="Put the file itself here."),))
+    if kind:  # a pipe would be waited for without end
+        return FileLook(kind, problems=(error(
+            "not-a-file", start, found=f"a {kind} where a text file should be",
+            expected="a plain file", remedy="Put a plain text file there, or take it away."),))
+    if info.st_size > LARGEST_SOURCE:
+        return FileLook(f"{info.st_size} bytes", problems=(error(
+            "too-large", start, found=f"{info.st_size} bytes",
+            expected=f"at most {LARGEST_SOURCE}", remedy="Split it into several patterns."),))
+    return FileLook(sha256(data).hexdigest(), data)
 
 
 def is_there(path: Path) -> bool:

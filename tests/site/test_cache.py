@@ -18,8 +18,9 @@ import pytest
 from walebook_site import proving
 from walebook_site.cache import FOLDER, Cache
 from walebook_site.proving import Workshop, prove_all
+from walebook_site.reading import Folder, Reading
 from walebook_site.results import Results
-from walebook_site.sources import collect
+from walebook_site.sources import Proved, Prover, collect
 
 from tests.site.builds import make_project
 from tests.site.test_same_bytes import HERE, built
@@ -27,6 +28,9 @@ from tests.site.test_same_bytes import HERE, built
 ROOT = Path(__file__).parents[2]
 SMALLEST = ROOT / "tests" / "sources" / "smallest.yaml"
 OTHER = "tideline-hat"
+BED = "bed: {pitch: 9 mm, needles: 110}"
+SOUND = "pitch: 6.5 mm\nneedles: 160\nsource: measured\n"
+NO_UNIT = SOUND.replace(" mm", "")
 WORN = "tide-pool-top"
 
 
@@ -36,6 +40,17 @@ def project(root: Path, *slugs: str) -> Path:
         shutil.copytree(ROOT / "patterns" / name, root / "patterns" / name)
     (root / "patterns" / "harbour-front").mkdir()
     shutil.copy(SMALLEST, root / "patterns" / "harbour-front" / "pattern.yaml")
+    return root
+
+
+def collection_of_one(root: Path) -> Path:
+    """A collection with one small band, whose beds and charts are ours."""
+    (root / "mkdocs.yml").write_text("site_name: Lantern Quay\nplugins:\n- walebook\n")
+    (root / "patterns" / "harbour-front").mkdir(parents=True)
+    text = SMALLEST.read_text(encoding="utf-8")
+    assert BED in text
+    (root / "patterns" / "harbour-front" / "pattern.yaml").write_text(
+        text.replace(BED, "bed: mid"), encoding="utf-8")
     return root
 
 
@@ -304,3 +319,65 @@ def test_the_cache_lies_beside_the_sources(tmp_path: Path, made: list[str]) -> N
     assert Cache.beside(root).folder == root / FOLDER
     assert (root / FOLDER / ".gitignore").read_text() == "*\n"
     assert os.listdir(root / FOLDER / "harbour-front")
+
+
+def _own_bed(root: Path) -> Path:
+    """A bed of the designer's own, in which the pitch is wrong, in the place of ours."""
+    bed = root / "patterns" / "_beds" / "mid.yaml"
+    bed.parent.mkdir()
+    bed.write_text(NO_UNIT, encoding="utf-8")
+    return bed
+
+
+@pytest.mark.parametrize("meanwhile", ["deleted", "mended"])
+def test_a_file_that_changes_while_patterns_are_proved_leaves_nothing_stale(
+        tmp_path: Path, made: list[str], monkeypatch: pytest.MonkeyPatch, meanwhile: str) -> None:
+    """What stands in the cache must be of the texts by whose digests it is found: after the
+    change a check has the findings of a check without a cache."""
+    root = collection_of_one(tmp_path)
+    bed = _own_bed(root)
+    prove = Prover.prove
+
+    def change(prover: Prover, folder: Folder, look: str = "") -> Proved:
+        if meanwhile == "deleted":
+            bed.unlink(missing_ok=True)
+        else:
+            bed.write_text(SOUND, encoding="utf-8")
+        return prove(prover, folder, look)
+
+    monkeypatch.setattr(Prover, "prove", change)
+    assert any(problem.code == "bad-length" for problem in prove_all(root, pages=False).problems)
+    monkeypatch.setattr(Prover, "prove", prove)
+    now = prove_all(root, pages=False)
+    fresh = collect(root)
+    assert now.rendered() == fresh.rendered()
+    assert not any(problem.code in ("bad-length", "unknown-name") for problem in now.problems)
+
+
+def test_a_bed_mended_between_its_digest_and_its_reading_leaves_nothing_stale(
+        tmp_path: Path, made: list[str], monkeypatch: pytest.MonkeyPatch) -> None:
+    root = collection_of_one(tmp_path)
+    bed = _own_bed(root)
+    prove_all(root, pages=False)
+    shutil.rmtree(root / FOLDER / "_shared")
+    read = Prover.of
+
+    def mended_first(reading: Reading) -> Prover:
+        bed.write_text(SOUND, encoding="utf-8")
+        return read(reading)
+
+    monkeypatch.setattr(Prover, "of", mended_first)
+    prove_all(root, pages=False)
+    monkeypatch.setattr(Prover, "of", read)
+    bed.write_text(NO_UNIT, encoding="utf-8")
+    assert any(problem.code == "bad-length" for problem in prove_all(root, pages=False).problems)
+
+
+def test_a_link_to_nothing_that_is_taken_away_leaves_no_finding(tmp_path: Path, made: list[str]
+                                                                ) -> None:
+    root = collection_of_one(tmp_path)
+    settings = root / "patterns" / "collection.yaml"
+    settings.symlink_to(root / "patterns" / "nothing.yaml")
+    assert any(each.code == "unreadable" for each in prove_all(root, pages=False).problems)
+    settings.unlink()
+    assert not any(each.code == "unreadable" for each in prove_all(root, pages=False).problems)
