@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 import os
 import re
+from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
 
@@ -12,6 +13,7 @@ import yaml
 from walebook.core.problems import has_errors, visible
 from walebook.pages.recorded import Moved, moved_since, record_of
 from walebook.pattern.corrections import Correction
+from walebook.words.record_text import not_recorded
 from walebook_site.reading import RECORD, Folder, Reading
 from walebook_site.reporting import no_pattern
 from walebook_site.sources import Proved, Prover
@@ -78,12 +80,14 @@ def visible_lines(text: str) -> str:
 
 
 def _recorded(prover: Prover, folder: Folder, made: Proved) -> bool:
-    """Write the record of a version; return False where its counts moved under the same version."""
+    """Write the record of a version; return False where its counts moved under the same version,
+    or where no correction names it and they moved."""
     path = prover.reading.root / "patterns" / folder.slug / RECORD
     moved, name = _moved(prover, folder, made), f"patterns/{folder.slug}/{RECORD}"
     assert made.proof is not None
-    if moved and not moved.has_risen:
-        print(visible(f"{name} was not written: {_too_low(moved)}"))
+    why = moved and _why_not(moved, folder.slug, made.proof.pattern.corrections)
+    if why:
+        print(visible(f"{name} was not written: {why}"))
         return False
     text = record_of(made.proof, prover.sources_digest(folder, made.depends))
     if text == folder.record:
@@ -96,6 +100,18 @@ def _recorded(prover: Prover, folder: Folder, made: Proved) -> bool:
         return False
     print(visible(f"{name} has version {made.proof.pattern.version}."))
     return True
+
+
+def _why_not(moved: Moved, slug: str, corrections: Sequence[Correction]) -> str:
+    """Why a version cannot be recorded, "" where it can.
+
+    Once it is recorded, nothing knows any more that a correction was to be written.
+    """
+    if not moved.has_risen:
+        return _too_low(moved)
+    left = moved.uncorrected(corrections)
+    return not_recorded(moved.before, moved.after, left, slug,
+                        some=bool(moved.since(corrections))) if left else ""
 
 
 def _too_low(moved: Moved) -> str:

@@ -236,6 +236,7 @@ FILE_CODES: dict[str, str] = {
     "placeholder": "A text of a new collection that stands for yours, and was left as it is.",
     "renamed-folder": "A published pattern whose folder has another name since.",
     "no-correction": "Counts that moved in a raised version, which no correction names.",
+    "correction-sizes": "A correction for all sizes, where the counts of some alone moved.",
     "version-rise": "A version that is below the published one, or rose too little for what moved.",
     "count-moved": "Counts that moved under the version that they were published with.",
 }

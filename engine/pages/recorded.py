@@ -47,13 +47,31 @@ class Moved:
         return (numbers(self.after) >= numbers(self.before) and not self.found) or has_risen(
             self.before, self.after, part_that_rises(self.found))
 
-    def is_corrected(self, corrections: Iterable[Correction]) -> bool:
-        """True where a correction names a version since the published one, or none is needed: for
-        who knits a size that there was, nothing moved where sizes alone came or went."""
-        if all(one.is_whole and not one.key.place for one in self.found):
-            return True
-        named = [numbers(one.version) for one in corrections if one.version]
-        return any(numbers(self.before) < each <= numbers(self.after) for each in named)
+    @property
+    def concerned(self) -> tuple[str, ...]:
+        """The sizes there are whose counts moved; one that came or went as a whole is none."""
+        moved = {one.key.size for one in self.found if one.key.place or not one.is_whole}
+        return tuple(size for size in self.side.sizes if size in moved)
+
+    def since(self, corrections: Iterable[Correction]) -> tuple[Correction, ...]:
+        """The corrections that name a version since the published one."""
+        return tuple(one for one in corrections if one.version
+                     and numbers(self.before) < numbers(one.version) <= numbers(self.after))
+
+    def uncorrected(self, corrections: Iterable[Correction]) -> tuple[str, ...]:
+        """The sizes whose counts moved, and that no correction since the published version has."""
+        named = self.since(corrections)
+        return tuple(size for size in self.concerned
+                     if not any(one.concerns(size) for one in named))
+
+    def as_before(self, corrections: Iterable[Correction]) -> tuple[str, ...]:
+        """The sizes whose counts are those of the published version, where corrections since then
+        are of all sizes and none names the sizes that moved."""
+        if any(one.sizes for one in self.since(corrections)):
+            return ()
+        new = {one.key.size for one in self.found if one.is_whole and not one.key.place}
+        return tuple(size for size in self.side.sizes if size not in {*self.concerned, *new}) \
+            if self.concerned else ()
 
     @property
     def draft(self) -> tuple[Correction, ...]:
@@ -182,10 +200,7 @@ def recorded_findings(proof: Proof, text: str, file: str, sources: str) -> tuple
     wanted, titles = words.at_least(moved.wanted), moved.side.titles
     if numbers(moved.after) > numbers(moved.before):
         if moved.has_risen:
-            return () if moved.is_corrected(proof.pattern.corrections) else (
-                note(Severity.CAUTION, "no-correction", place, expected=words.named(moved.after),
-                     found=words.moved_text(moved.before, moved.found, titles),
-                     remedy=words.write_this(slug, moved.draft[0])),)
+            return _of_corrections(moved, proof)
         return (note(Severity.WARNING, "version-rise", place, expected=wanted,
                      found=words.rise_text(moved.before, moved.after, moved.found, titles),
                      remedy=words.write_correction(slug, gone)),)
@@ -195,3 +210,20 @@ def recorded_findings(proof: Proof, text: str, file: str, sources: str) -> tuple
                      remedy=words.tool_moved(slug)),)
     return (error("count-moved", place, found=found, expected=wanted,
                   remedy=words.write_correction(slug, gone)),)
+
+
+def _of_corrections(moved: Moved, proof: Proof) -> tuple[Problem, ...]:
+    """What is found of the corrections of a version that rose far enough."""
+    given, place, slug = proof.pattern.corrections, proof.pattern.places.of("version"), \
+        proof.pattern.slug
+    if left := moved.uncorrected(given):
+        of = left if moved.since(given) else ()
+        return (note(Severity.CAUTION, "no-correction", place,
+                     expected=words.named(moved.after, of),
+                     found=words.moved_text(moved.before, moved.found, moved.side.titles),
+                     remedy=words.write_this(slug, moved.draft[0])),)
+    if same := moved.as_before(given):
+        return (note(Severity.REMARK, "correction-sizes", place,
+                     found=words.of_all_sizes(moved.before, moved.after, same),
+                     expected=words.OF_SIZES, remedy=words.name_sizes(moved.concerned)),)
+    return ()

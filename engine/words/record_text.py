@@ -51,9 +51,33 @@ def at_least(version: str) -> str:
     return f"version {version} or above"
 
 
-def named(version: str) -> str:
-    """Which correction is expected."""
-    return f"a correction that names version {version}"
+def named(version: str, sizes: Sequence[str] = ()) -> str:
+    """Which correction is expected; with `sizes`, since those that there are leave them out."""
+    of = f" and has the {_of_sizes(sizes)}" if sizes else ""
+    return f"a correction that names version {version}{of}"
+
+
+OF_SIZES = "a correction that names the sizes it concerns"
+
+
+def of_all_sizes(before: str, after: str, same: Sequence[str]) -> str:
+    """That corrections are of all sizes, and some sizes have the counts that they had."""
+    return f"a correction of version {after} for all sizes, where the counts and the shaping of " \
+        f"{_of_sizes(same)} are those of version {before}"
+
+
+def name_sizes(sizes: Sequence[str]) -> str:
+    """What to write where a correction concerns some sizes alone."""
+    return f"If nothing else is corrected in these, write sizes: [{', '.join(sizes)}] in the " \
+        "correction: the pages of the others then do not show it."
+
+
+def not_recorded(before: str, after: str, left: Sequence[str], slug: str, *, some: bool) -> str:
+    """Why a version is not recorded: a correction is missing, or it leaves sizes out."""
+    missing = f"no correction that names it has the {_of_sizes(left)}" if some else \
+        "no correction names it"
+    return f"version {after} has other counts than version {before}, and {missing}. Write one " \
+        f"first: walebook record {slug} --draft drafts it."
 
 
 def write_this(slug: str, draft: Correction) -> str:
@@ -135,6 +159,10 @@ def _sizes(some: Sequence[str], every: Sequence[str]) -> str:
     if len(some) > 1 and set(some) == set(every):
         return "All sizes"
     return f"{'Sizes' if len(some) > 1 else 'Size'} {series(some, 'and')}"
+
+
+def _of_sizes(some: Sequence[str]) -> str:
+    return f"{'sizes' if len(some) > 1 else 'size'} {series(some, 'and')}"
 
 
 def _shaping(one: FactDifference, titles: Mapping[str, str]) -> tuple[str, str]:

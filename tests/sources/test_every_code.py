@@ -86,6 +86,16 @@ def recorded(folder: Path, source_version: str, *, spoiled: bool = False) -> Non
         "pick_up: 3/4", "pick_up: 2/3"))
 
 
+def corrected_for_all(folder: Path) -> None:
+    """A second size whose rows moved since its record, and a correction that names no size."""
+    two = SMALLEST.replace("sizes: [one size]", "sizes: [S, M]")
+    source(folder, two)
+    assert main(["record", folder.name, "--root", str(folder.parents[1])]) == 0
+    source(folder, two.replace("version: 1\n", "version: 9.0.0\n").replace(
+        "rows: 52", "rows: {S: 52, M: 60}")
+        + 'corrections: [{date: 2026-10-30, version: "9.0.0", text: Longer.}]\n')
+
+
 def of_your_wool(folder: Path) -> None:
     """A published pattern in the yarn of a new collection."""
     named = SMALLEST.replace("Harbour Bulky", "Your Wool")
@@ -118,6 +128,7 @@ MADE: dict[str, Callable[[Path], None]] = {
     "renamed-folder": recorded_elsewhere,
     "count-moved": lambda folder: recorded(folder, "1"),
     "no-correction": lambda folder: recorded(folder, "2.0.0"),
+    "correction-sizes": corrected_for_all,
     "version-rise": lambda folder: recorded(folder, "1.0.1"),
     "accepted-gone": lambda folder: source(
         folder, f"accepted: [chart-remark 01234567]\n{SMALLEST}"),

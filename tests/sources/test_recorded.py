@@ -62,7 +62,8 @@ def found(root: Path, capsys: pytest.CaptureFixture[str]) -> dict[str, dict]:
     capsys.readouterr()
     main(["check", "--json", "--root", str(root)])
     return {one["code"]: one for one in json.loads(capsys.readouterr().out)["findings"]
-            if one["code"] in ("count-moved", "version-rise", "bad-record", "no-correction")}
+            if one["code"] in ("count-moved", "version-rise", "bad-record", "no-correction",
+                               "correction-sizes")}
 
 
 def drafted(root: Path, capsys: pytest.CaptureFixture[str]) -> list[dict]:
@@ -133,7 +134,7 @@ def test_a_count_that_moves_under_its_version_is_an_error(store, capsys):
 
 def test_a_version_that_rose_is_enough(store, capsys):
     write(store, changed(LONGER, raised("1.1.0")) + CORRECTED.format("1.1.0"))
-    assert not found(store, capsys)
+    assert set(found(store, capsys)) <= {"correction-sizes"}
 
 
 @pytest.mark.parametrize(("version", "text", "wanted"), [
@@ -157,7 +158,7 @@ def test_a_version_that_rose_too_little_is_not_recorded(store, capsys):
         "version 1.0.0 was published with. Raise it to 1.1.0 or above first.\n")
     assert record.read_bytes() == before
     assert found(store, capsys)["version-rise"]["severity"] == "warning", "it is said again"
-    write(store, changed(LONGER, raised("1.1.0")))
+    write(store, changed(LONGER, raised("1.1.0")) + CORRECTED.format("1.1.0"))
     assert main(["record", SLUG, "--root", str(store)]) == 0
 
 
@@ -175,6 +176,51 @@ def test_moved_counts_without_a_correction_are_a_caution_with_the_draft(store, c
     assert one["expected"] == "a correction that names version 1.1.0"
     (entry,) = drafted(store, capsys)
     assert entry["text"] in one["remedy"] and "sizes: [M]" in one["remedy"]
+
+
+def test_moved_counts_without_a_correction_are_not_recorded(store, capsys):
+    """They were, and after that neither the check nor the draft knew of them."""
+    record = store / "patterns" / SLUG / "published.json"
+    before = record.read_bytes()
+    write(store, changed(LONGER, raised("1.1.0")))
+    assert main(["record", SLUG, "--root", str(store)]) == 1
+    assert capsys.readouterr().out == (
+        f"patterns/{SLUG}/published.json was not written: version 1.1.0 has other counts than "
+        "version 1.0.0, and no correction names it. Write one first: walebook record "
+        f"{SLUG} --draft drafts it.\n")
+    assert record.read_bytes() == before
+    assert "no-correction" in found(store, capsys)
+    write(store, changed(LONGER, raised("1.1.0")) + CORRECTED.format("1.1.0"))
+    assert main(["record", SLUG, "--root", str(store)]) == 0
+    assert "no-correction" not in found(store, capsys)
+
+
+def test_a_correction_is_of_the_sizes_whose_counts_moved(store, capsys):
+    """Size M moved; a knitter of S that reads the correction looks for what is not there."""
+    def sized(*sizes: str, version: str = "1.1.0") -> str:
+        return f'  - {{date: 2026-11-20, version: "{version}", text: Longer., ' \
+            f"sizes: [{', '.join(sizes)}]}}\n"
+
+    raised_text = changed(LONGER, raised("1.1.0")) + "corrections:\n"
+    write(store, raised_text + sized("S"))
+    one = found(store, capsys)["no-correction"]
+    assert one["expected"] == "a correction that names version 1.1.0 and has the size M"
+    assert main(["record", SLUG, "--root", str(store)]) == 1
+    assert "and no correction that names it has the size M. Write" in capsys.readouterr().out
+    write(store, raised_text + sized("M", version="1.0.0") + sized("S"))
+    assert "no-correction" in found(store, capsys)
+    for enough in (sized("M"), sized("S") + sized("M"), sized("S", "M")):
+        write(store, raised_text + enough)
+        assert not found(store, capsys)
+    write(store, changed(LONGER, raised("1.1.0")) + CORRECTED.format("1.1.0"))
+    one = found(store, capsys)["correction-sizes"]
+    assert (one["severity"], one["line"], one["column"]) == ("remark", 2, 10)
+    assert one["found"] == (
+        "a correction of version 1.1.0 for all sizes, where the counts and the shaping of size S "
+        "are those of version 1.0.0")
+    assert "sizes: [M]" in one["remedy"]
+    assert main(["record", SLUG, "--root", str(store)]) == 0, "yarn is not recorded"
+    assert not found(store, capsys)
 
 
 @pytest.mark.parametrize(("version", "is_enough"), [
@@ -201,7 +247,7 @@ def test_a_version_below_the_published_one_is_an_error(store, capsys):
 
 
 def test_a_band_that_is_gone_raises_the_first_part(store, capsys):
-    write(store, changed(raised("1.1.0"), text=BAND + SECOND))
+    write(store, changed(raised("1.1.0"), text=BAND + SECOND) + CORRECTED.format("1.1.0"))
     assert main(["record", SLUG, "--root", str(store)]) == 0
     write(store, changed(raised("1.1.0")))
     assert found(store, capsys)["count-moved"]["expected"] == "version 2.0.0 or above"
