@@ -3,7 +3,7 @@
     .venv/bin/python .ci/mutants.py [--number 150] [--seed 1] [--only N ...] [--measured FOLDER]
 
 Draws so many mutants by seed, a quarter of them from plan/ and a quarter from words/. Each is
-tried in a copy of the tree with the quickest of the tests that run its line, and stops at the first
+tried in a copy of the tree with the tests that run its line, for some time, and stops at the first
 that fails: first in forks of one process that has collected the tests, also with tests that only
 read the module's text. What survives there, or cannot be changed there, is tried in a new process,
 which imports the changed module. Which tests run which line is kept in FOLDER while the engine does

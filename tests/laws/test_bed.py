@@ -647,6 +647,8 @@ REFUSALS: list[tuple[str, tuple[Step, ...], Needles | None]] = [
                       knit(2, ANY)), ns("L3", "L2")),
     ("weights-hang", (*SIX, HangWeights(weight=Weight.EVEN, needles=SIX_ON, claim=ANY)), SIX_ON),
     ("no-weights", (*SIX, LIGHT, replace(LIGHT, claim=ANY)), None),
+    ("needle-empty", (*SIX, TakeWeightsOff(needles=ns("R4"), claim=ANY)), ns("R4")),
+    ("not-held", (*SIX, TakeWeightsOff(needles=ns("R3"), claim=ANY)), ns("R3")),
     ("no-weights", (*SIX, TakeWeightsOff(claws_only=True, claim=ANY)), None),
     ("needle-empty", (*SIX, HangWeights(weight=Weight.CLAWS, needles=ns("R4"), claim=ANY)),
      ns("R4")),

@@ -169,6 +169,19 @@ def test_a_mutant_is_tried_by_the_tests_that_were_measured_to_run_it(tmp_path: P
     assert of_many <= {*first, *rest}, "no test runs it that was measured: those of the module"
 
 
+def test_the_test_that_runs_what_few_run_is_tried_before_quicker_ones(tmp_path: Path) -> None:
+    """Ten tests run the mutant's line in half a second each; one of 0.9 s also runs another line of
+    the module, which no other test does."""
+    mutant = mutant_of(COUNTED, "return 2")
+    names = [*(f"test_a.py::test_{n}" for n in range(10)), "test_a.py::test_about_it"]
+    (tmp_path / "test_a.py.json").write_text(json.dumps({
+        "tests": [[name, .9 if "about" in name else .5, []] for name in names], "fixtures": {},
+        "lines": {mutant.path: {str(mutant.line): list(range(11)), str(mutant.line - 5): [10]}}}))
+    (first, rest, _), = choose([mutant], tmp_path).values()
+    assert first[0] == "test_a.py::test_about_it"
+    assert sorted([*first, *rest]) == sorted(names)
+
+
 def test_tests_are_measured_by_their_names_wherever_that_is_kept(tmp_path: Path) -> None:
     """Another project's settings beside the folder are none of the copy's."""
     copy, kept = tmp_path / "copy", tmp_path / "project" / "kept"

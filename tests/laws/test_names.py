@@ -27,6 +27,7 @@ from walebook.machine.edge_steps import DrawCord, Hang, TakeOff
 from walebook.machine.steps import HandKnit
 from walebook.markup.notes import notes_html
 from walebook.pages import write_pages
+from walebook.pages.sheet import one_line
 from walebook.pattern.pictures import Picture
 from walebook.proof.proof import Proof, prove
 from walebook.source.pattern import read_pattern
@@ -207,6 +208,15 @@ MET: dict[str, tuple[list[str], list[str], list[str]]] = {
                            "it's \"so\".png", "a+b;c=d.png", "Café.png"]),
     "a picture called as a device": (["M"], ["front"], ["nul.png"]),
 }
+
+
+def test_the_workbook_names_a_piece_that_is_called_as_a_band() -> None:
+    """By what it is, after its name, as often as a band is so called."""
+    sizes, bands, _ = MET["a band called as a piece"]
+    proof, problems = proved(source(sizes, bands, []), [])
+    assert proof is not None, problems
+    assert {"back", "back_piece", "back_piece_piece", "sleeve", "sleeve_piece"} <= set(
+        one_line(proof))
 
 
 BANDS: tuple[BandSpec, ...] = (

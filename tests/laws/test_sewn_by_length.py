@@ -22,6 +22,7 @@ from walebook.pages.from_texts import prove_made
 from walebook.plan.sewn_on import met
 from walebook.shape.edging import Section, falling, shaped
 from walebook.shape.profile import EdgeSegment, How
+from walebook.words import lengthwise_instructions
 
 from tests.laws import pieces
 from tests.laws.texts import read_folder, texts_of
@@ -83,6 +84,22 @@ def test_a_slope_is_met_at_quarters_of_its_length(runs: list[EdgeSegment], gauge
     section = falling(made) if falls else made
     assert section is not None
     held(section, gauge, rows)
+
+
+GAUGE = pieces.gauge(28, 40)
+
+
+@pytest.mark.parametrize(("runs", "what"), [
+    ([EdgeSegment(-1, 2, How.DECREASE)] * 10, "row"),
+    ([EdgeSegment(0, 2, None), EdgeSegment(-4, 0, How.BIND_OFF), EdgeSegment(0, 18, None)],
+     "row or stitch")])
+def test_a_place_is_called_a_stitch_too_where_stitches_are_bound_off(runs: list[EdgeSegment],
+                                                                   what: str) -> None:
+    section: Any = shaped("armhole", runs, GAUGE)
+    plan: Any = SimpleNamespace(meetings=[SimpleNamespace(
+        section=section, stitches=SimpleNamespace(value=12))])
+    (_, _, place), = lengthwise_instructions.rows(plan)
+    assert place == f"{what} {section.places} of {section.places}"
 
 
 def test_the_armhole_bands_of_the_collection_are_met_so() -> None:

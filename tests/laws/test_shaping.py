@@ -26,7 +26,14 @@ from walebook.shape.curves import (
     stepped,
     v_neck,
 )
-from walebook.shape.even_gaps import Finish, Remainder
+from walebook.shape.even_gaps import (
+    EvenSlope,
+    Finish,
+    Remainder,
+    even_gaps,
+    events_by,
+    number,
+)
 from walebook.shape.profile import (
     Change,
     How,
@@ -531,3 +538,19 @@ def test_the_length_is_rounded_once_and_half_upward():
     assert ten.sewn_length(SQUARE) == Fraction(14142, 1000)
     half = Gauge(Fraction(1), Fraction(5, 10_000))
     assert Profile(1).sewn_length(half) == Fraction(1, 1000)
+
+
+@given(events=st.integers(1, 30), more=st.integers(0, 90), below=st.integers(0, 40),
+       row=st.integers(0, 200), finish=st.sampled_from(Finish), first=st.none() | st.just(4),
+       order=st.sampled_from(Remainder))
+def test_events_up_to_a_row_are_those_that_lie_there(
+        events: int, more: int, below: int, row: int, finish: Finish, first: int | None,
+        order: Remainder) -> None:
+    """Against the rows of all events, gap by gap."""
+    gaps = even_gaps(events, 2 * events + more + (first or 0) + 2, finish=finish, remainder=order,
+                     first=first, grid=1)
+    slope = EvenSlope(name="side", how=How.DECREASE, below=number(below), gaps=gaps)
+    found = events_by(slope, number(row))
+    if found is not None:
+        rows = accumulate(gaps.in_turn, initial=below)
+        assert found.value == sum(each <= row for each in list(rows)[1:])

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import json
 import re
+import shutil
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
@@ -203,3 +204,13 @@ def test_the_collection_has_a_pattern_whose_sizes_have_labels() -> None:
                for path in sorted(HERE.parents[1].glob("patterns/*/pattern.yaml"))]
     assert any(isinstance(size, dict) and size.keys() == {"label", "as"}
                for source in sources for size in source["sizes"])
+
+
+def test_two_sizes_without_a_measure_by_size_are_warned_of(tmp_path: Path) -> None:
+    folder = tmp_path / "patterns" / "two-alike"
+    folder.mkdir(parents=True)
+    shutil.copy(HERE / "codes" / "sizes-alike.yaml", folder / "pattern.yaml")
+    (warned,) = (one for one in collect(tmp_path).problems if one.code == "sizes-alike")
+    assert warned.message.startswith("found the same measures in the sizes small and large, so "
+                                     "that all pieces are alike; expected sizes that differ. "
+                                     "Write a measure by size, such as ")
