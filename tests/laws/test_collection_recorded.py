@@ -100,6 +100,18 @@ def test_a_version_above_the_first_says_what_changed() -> None:
     assert untold == set()
 
 
+def test_a_correction_that_begins_with_sizes_is_on_their_pages_alone() -> None:
+    """A knitter of size XS read one that began with "Sizes S, XL and 4X", to take it for XS."""
+    apart = {}
+    for proof in collection().proofs:
+        for one in proof.pattern.corrections:
+            begun = re.match(r"Sizes? ([^:]*):", one.text)
+            named = set(re.split(r", | and ", begun[1])) if begun else set()
+            if not named <= set(one.sizes):
+                apart[proof.pattern.slug, one.version] = one.sizes
+    assert apart == {}
+
+
 def test_a_correction_of_an_amount_says_which_one_the_page_has() -> None:
     """ "A fifth more yarn" is a fifth more than before, not more than the page says."""
     unclear = {proof.pattern.slug for proof in collection().proofs
