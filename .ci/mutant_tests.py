@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import ast
 import json
+import re
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
@@ -15,6 +16,7 @@ from mutant_drawing import ROOT, Mutant
 
 # Seconds of tests for one mutant, as they took while they were measured: first, and altogether.
 FIRST, AT_MOST = 8.0, 40.0
+LETTERS = re.compile(r"[a-z]{4,}")  # a word that is long enough to tell
 OWN_FUNCTION = 4  # how many times as much a line of the mutant's function counts as one beside it
 Stages = tuple[list[str], list[str], list[str]]
 Test = tuple[str, float, list[str]]  # name, seconds, the fixtures it shares
@@ -31,6 +33,7 @@ class Found:
     of_folder: list[Test] = field(default_factory=list)  # they run any of its folder
     of_text: list[Test] = field(default_factory=list)  # they read its text
     shares: dict[str, float] = field(default_factory=dict)  # how much of its lines each test has
+    words: frozenset[str] = frozenset()  # of its module's name
 
     def ranked(self, about: range | None) -> list[Test]:
         """All of them in order.
@@ -38,11 +41,14 @@ class Found:
         What runs once, when the module is imported, has the tests that run any of the module, or
         of its folder where the module only declares. So has what no measured test runs: an import
         may run it, or a test of a function that has many. The ones beside are there because tests
-        of one file may keep for each other what they made.
+        of one file may keep for each other what they made. First come cases that are called as the
+        module is: of a law on every form, the case of the form.
         """
         if about is None or not self.running:
             return ranks(self.of_module or self.of_folder)
-        return ranks(self.running, self.shares) + ranks(self.alike) + ranks(self.beside)
+        nearer = ranks(self.running, self.shares) + ranks(self.alike) + ranks(self.beside)
+        called = [test for test in nearer if self.words & set(LETTERS.findall(case_of(test)))]
+        return called + [test for test in nearer if test not in called]
 
 
 def lines_about(text: str, line: int) -> range | None:
@@ -90,7 +96,8 @@ def choose(mutants: Iterable[Mutant], measured: Path) -> dict[Mutant, Stages]:
     run it, and then those that read its text, for which the text has to be changed."""
     about = {mutant: lines_about((ROOT / mutant.path).read_text(encoding="utf-8"), mutant.line)
              for mutant in mutants}
-    found = {mutant: Found() for mutant in about}
+    found = {mutant: Found(words=frozenset(LETTERS.findall(Path(mutant.path).stem)))
+             for mutant in about}
     fixtures: dict[str, float] = {}
     files = [json.loads(path.read_text(encoding="utf-8"))
              for path in sorted(measured.glob("*.json"))]
@@ -139,6 +146,11 @@ def running(lines: dict[str, dict[str, list[int]]], start: str, about: range | N
                    for line, tests in tests_by_line.items()
                    if int(line) != TEXT and (about is None or int(line) in about)
                    for number in tests})
+
+
+def case_of(test: Test) -> str:
+    """What a case of a test is called: "" where it has none."""
+    return test[0].partition("[")[2]
 
 
 def function_of(test: Test) -> str:

@@ -154,6 +154,11 @@ def test_a_length_of_the_source_stands_in_millimetres_and_says_so() -> None:
     assert row[1] == "mm" and row[3 + many:3 + 2 * many] == ("80",) * many
 
 
+def test_what_is_computed_of_a_band_and_not_rounded_has_its_unit() -> None:
+    rows = _rows(workbook(proof_of("practice-band")), "front")
+    assert [rows[name][1] for name in ("length", "depth")] == ["mm", "mm"]
+
+
 def test_the_rows_between_increases_are_those_that_are_knitted() -> None:
     """Read from the steps' own data, change by change, and not from the schedule's blocks."""
     proof = proof_of("slack-tide-cardigan")
