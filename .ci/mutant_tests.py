@@ -41,13 +41,13 @@ class Found:
         What runs once, when the module is imported, has the tests that run any of the module, or
         of its folder where the module only declares. So has what no measured test runs: an import
         may run it, or a test of a function that has many. The ones beside are there because tests
-        of one file may keep for each other what they made. First come cases that are called as the
-        module is: of a law on every form, the case of the form.
+        of one file may keep for each other what they made. First come files and cases that are
+        called as the module is: of a law on every form, the case of the form.
         """
         if about is None or not self.running:
             return ranks(self.of_module or self.of_folder)
         nearer = ranks(self.running, self.shares) + ranks(self.alike) + ranks(self.beside)
-        called = [test for test in nearer if self.words & set(LETTERS.findall(case_of(test)))]
+        called = [test for test in nearer if self.words & words_of(test)]
         return called + [test for test in nearer if test not in called]
 
 
@@ -148,9 +148,10 @@ def running(lines: dict[str, dict[str, list[int]]], start: str, about: range | N
                    for number in tests})
 
 
-def case_of(test: Test) -> str:
-    """What a case of a test is called: "" where it has none."""
-    return test[0].partition("[")[2]
+def words_of(test: Test) -> set[str]:
+    """The words that a test's file is called by, and its case where it has one."""
+    file, _, name = test[0].partition("::")
+    return set(LETTERS.findall(Path(file).stem) + LETTERS.findall(name.partition("[")[2]))
 
 
 def function_of(test: Test) -> str:

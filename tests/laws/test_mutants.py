@@ -182,15 +182,20 @@ def test_the_test_that_runs_what_few_run_is_tried_before_quicker_ones(tmp_path: 
     assert sorted([*first, *rest]) == sorted(names)
 
 
-def test_the_case_that_is_called_as_the_module_is_tried_first(tmp_path: Path) -> None:
+@pytest.mark.parametrize("names", [
+    [f"test_a.py::test_every_one[{name}]" for name in ("beds", "combs", "needles-even")],
+    ["test_a.py::test_one", "test_a.py::test_one[2]", "test_needles_left.py::test_one"]])
+def test_what_is_called_as_the_module_is_tried_first(names: list[str], tmp_path: Path) -> None:
     """Also where it was not measured: of many cases only two are."""
     mutant = mutant_of(COUNTED, "return 2")
-    names = [f"test_a.py::test_every_one[{name}]" for name in ("beds", "combs", "needles-even")]
     (tmp_path / "test_a.py.json").write_text(json.dumps({
         "tests": [[name, .5, []] for name in names], "fixtures": {},
         "lines": {mutant.path: {str(mutant.line): [0, 1]}}}))
+    (tmp_path / "test_b.py.json").write_text(json.dumps({
+        "tests": [["test_b.py::test_else", .1, []]], "fixtures": {},
+        "lines": {mutant.path: {str(mutant.line): [0]}}}))
     (first, rest, _), = choose([mutant], tmp_path).values()
-    assert [*first, *rest] == [names[2], names[0], names[1]]
+    assert [*first, *rest] == [names[2], "test_b.py::test_else", names[0], names[1]]
 
 
 def test_tests_are_measured_by_their_names_wherever_that_is_kept(tmp_path: Path) -> None:
