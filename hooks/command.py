@@ -14,6 +14,7 @@ from pathlib import Path
 from walebook.core.problems import Severity, render, visible
 from walebook_site.cache import UnfitEntry
 from walebook_site.command_line import parser_of
+from walebook_site.gone_patterns import with_gone_patterns
 from walebook_site.interrupted import complete_site
 from walebook_site.lock import Held
 from walebook_site.open_remarks import open_remarks
@@ -102,6 +103,8 @@ def _prove(parser: argparse.ArgumentParser, given: argparse.Namespace) -> int:
     with Progress(sys.stderr) as progress:
         found = prove_all(given.root, pages=not checks, only=names, watch=progress.proved)
     found = with_settings(found, given.root, settings)
+    if checks and not names:
+        found = with_gone_patterns(found)
     coloured = wants_colour(sys.stdout, os.environ)
     print(reported(found, form, quiet=quiet, coloured=coloured), end="")
     written = checks or not found.is_sound or _write(found, given.out, given.root)

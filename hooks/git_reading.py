@@ -42,6 +42,17 @@ def lay_out(root: Path, name: str, into: Path, *, read: Sequence[str] = SOURCES,
             _target(into, path).write_bytes(data)
 
 
+def ever_added(root: Path, named: str) -> frozenset[PurePosixPath]:
+    """Return the paths below `root` of all files that a commit up to now added under a pattern of
+    names, such as "patterns/*/published.json"; of a shallow clone, of the commits that it has.
+
+    Raises NotRead where there is no git, no repository or no commit.
+    """
+    printed = _git(root, "log", "--no-renames", "--diff-filter=A", "--format=", "--name-only",
+                   "--relative", "-z", "--", f":(glob){named}")
+    return frozenset(map(PurePosixPath, filter(None, printed.split("\0"))))
+
+
 def _target(into: Path, path: PurePosixPath) -> Path:
     target = into / path
     target.parent.mkdir(parents=True, exist_ok=True)

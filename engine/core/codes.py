@@ -235,6 +235,7 @@ FILE_CODES: dict[str, str] = {
     "bad-record": "A record of a published version that is not as Walebook wrote it.",
     "placeholder": "A text of a new collection that stands for yours, and was left as it is.",
     "renamed-folder": "A published pattern whose folder has another name since.",
+    "gone-pattern": "A published pattern whose folder is gone, and no entry says so.",
     "no-correction": "Counts that moved in a raised version, which no correction names.",
     "correction-sizes": "A correction for all sizes, where the counts of some alone moved.",
     "version-rise": "A version that is below the published one, or rose too little for what moved.",

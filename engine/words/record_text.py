@@ -106,6 +106,20 @@ def name_the_former(old: str, new: str) -> str:
         f"- {{folder: {old}, title: …, date: …, now: {new}}}."
 
 
+STAYING_PAGE = "a page at its address that says what became of it"
+
+
+def gone_pattern(slug: str) -> str:
+    """That the folder of a pattern whose version was recorded is not there."""
+    return f"no folder patterns/{slug}, whose published version git has"
+
+
+def name_the_gone(slug: str) -> str:
+    """What to do where a published pattern is gone."""
+    return f"If it was published, write under former: - {{folder: {slug}, title: …, date: …}}, " \
+        "and now: with the folder of a pattern that stands in its place."
+
+
 def no_copy(old: str) -> str:
     """What to do with the record in a copy of a published pattern."""
     return f"This is a copy of {old}: delete published.json here."

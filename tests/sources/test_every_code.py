@@ -134,7 +134,8 @@ MADE: dict[str, Callable[[Path], None]] = {
         folder, f"accepted: [chart-remark 01234567]\n{SMALLEST}"),
 }
 FOLDERS = {"folder-name": "Folder_Name"}  # the fault is the folder's own name
-ALONE = ("no-patterns",)  # has the root to itself
+# The first has the root to itself; the second is of no folder (test_recorded.py).
+ALONE = ("no-patterns", "gone-pattern")
 
 
 @pytest.fixture(scope="module")

@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 import yaml
-from harbour_store import BAND, SLUG, write
+from harbour_store import BAND, SLUG, begun, commit, git, write
 from hypothesis import given
 from hypothesis import strategies as st
 from walebook.compare.compared_facts import Fact, FactKey, FactKind
@@ -92,6 +92,37 @@ def test_a_renamed_folder_of_a_published_pattern_is_to_be_named(store, capsys):
     (store / "patterns" / "collection.yaml").unlink()
     shutil.copytree(store / "patterns" / "quay-band", store / "patterns" / SLUG)
     assert f"This is a copy of {SLUG}: delete published.json here." in said()
+
+
+def test_a_published_pattern_that_is_gone_is_to_be_named(tmp_path, capsys, monkeypatch):
+    """Its record went with its folder; git has it."""
+    def said(*names: str) -> str:
+        capsys.readouterr()
+        main(["check", *names, "--root", str(store)])
+        return capsys.readouterr().out
+
+    store = begun(tmp_path, monkeypatch)
+    commit(store, BAND)
+    commit(store, BAND, "quay-band")
+    assert main(["record", SLUG, "--root", str(store)]) == 0
+    commit(store, BAND)
+    shutil.rmtree(store / "patterns" / SLUG)
+    wanted = (f"patterns/collection.yaml:1:1: warning, gone-pattern: found no folder patterns/"
+              f"{SLUG}, whose published version git has; expected a page at its address that says "
+              f"what became of it. If it was published, write under former: - {{folder: {SLUG}, "
+              "title: …, date: …}")
+    assert wanted in said()
+    assert "gone-pattern" not in said("quay-band")
+    git(store, "add", "-A")
+    git(store, "commit", "-q", "-m", "Gone")
+    assert wanted in said()
+    shutil.rmtree(store / "patterns" / "quay-band")
+    commit(store, BAND, "quay-front")
+    assert said().count("gone-pattern") == 1, "a pattern that was never recorded may go"
+    (store / "patterns" / "collection.yaml").write_text(
+        f"title: Quay\nformer: [{{folder: {SLUG}, title: Band, date: 2026-11-20}}]\n",
+        encoding="utf-8")
+    assert "gone-pattern" not in said()
 
 
 def test_a_published_pattern_names_the_yarn_that_was_knitted(tmp_path, store, capsys):
