@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from walebook.core.problems import Place, Problem, Severity, note
-from walebook.pattern.collection import CollectionSettings
 from walebook_site.git_reading import NotRead, ever_added
 from walebook_site.reading import COLLECTION, RECORD, Reading
 from walebook_site.results import Results
@@ -27,10 +26,13 @@ def _gone(found: Results) -> Iterator[Problem]:
         recorded = ever_added(found.root, f"patterns/*/{RECORD}")
     except NotRead:
         return
-    known = {*reading.names(), *reading.renamed.values(),
-             *(one.folder for one in CollectionSettings(**found.collection).former_patterns)}
-    for slug in sorted({path.parts[1] for path in recorded} - known):
-        from walebook.words import record_text as words  # few checks need these
+    gone = {path.parts[1] for path in recorded} - {*reading.names(), *reading.renamed.values()}
+    if not gone:
+        return
+    from walebook.pattern.collection import CollectionSettings  # few checks need these
+    from walebook.words import record_text as words
+    named = {one.folder for one in CollectionSettings(**found.collection).former_patterns}
+    for slug in sorted(gone - named):
         yield note(Severity.WARNING, "gone-pattern", Place(COLLECTION, 1, 1),
                    found=words.gone_pattern(slug), expected=words.STAYING_PAGE,
                    remedy=words.name_the_gone(slug))
