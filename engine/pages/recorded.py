@@ -9,7 +9,13 @@ from hashlib import sha256
 from typing import Any
 
 from ..compare.compared_facts import ComparedSide, Fact, FactKey, FactKind
-from ..compare.differences import FactDifference, declared_names, differences, with_sizes
+from ..compare.differences import (
+    FactDifference,
+    declared_names,
+    differences,
+    renamed_sizes,
+    with_sizes,
+)
 from ..compare.versions import has_risen, next_version, numbers, part_that_rises
 from ..core.problems import Place, Problem, Severity, error, note
 from ..machine.records import dataclass
@@ -28,13 +34,17 @@ _TEXTS = ("title", "version", "date", "designer", "licence", "summary", "status"
 
 @dataclass(frozen=True, slots=True)
 class Moved:
-    """What differs between a published version, `before`, and a proof."""
+    """What differs between a published version, `before`, and a proof.
+
+    `likely_names` has the new label of each size that looks renamed, and is not said to be.
+    """
 
     before: str
     after: str
     found: tuple[FactDifference, ...]
     side: ComparedSide
     sources_moved: bool
+    likely_names: Mapping[str, str]
 
     @property
     def wanted(self) -> str:
@@ -153,7 +163,7 @@ def moved_since(proof: Proof, text: str, sources: str) -> Moved | None:
     found, again = differences(old, side), record["sources"] != sources
     if not again:
         found = tuple(one for one in found if one.before is not None or one.is_whole)
-    return Moved(old.version, side.version, found, side, again)
+    return Moved(old.version, side.version, found, side, again, renamed_sizes(old, side))
 
 
 def _facts(data: Mapping[str, Any]) -> list[tuple[FactKey, Fact]]:
@@ -203,13 +213,13 @@ def recorded_findings(proof: Proof, text: str, file: str, sources: str) -> tuple
             return _of_corrections(moved, proof)
         return (note(Severity.WARNING, "version-rise", place, expected=wanted,
                      found=words.rise_text(moved.before, moved.after, moved.found, titles),
-                     remedy=words.write_correction(slug, gone)),)
+                     remedy=words.write_correction(slug, gone, moved.likely_names)),)
     found = words.moved_text(moved.before, moved.found, titles)
     if not moved.sources_moved:
         return (note(Severity.CAUTION, "count-moved", place, found=found, expected=wanted,
                      remedy=words.tool_moved(slug)),)
     return (error("count-moved", place, found=found, expected=wanted,
-                  remedy=words.write_correction(slug, gone)),)
+                  remedy=words.write_correction(slug, gone, moved.likely_names)),)
 
 
 def _of_corrections(moved: Moved, proof: Proof) -> tuple[Problem, ...]:

@@ -88,11 +88,17 @@ def write_this(slug: str, draft: Correction) -> str:
             "--draft drafts it.")
 
 
-def write_correction(slug: str, gone: Sequence[str] = ()) -> str:
-    """What to do where counts moved because the source did; sizes that are `gone` keep a page."""
+def write_correction(slug: str, gone: Sequence[str] = (), names: Mapping[str, str] = {}) -> str:
+    """What to do where counts moved because the source did; sizes that are `gone` keep a page.
+
+    `names` has the new labels of those that were probably renamed.
+    """
     keep = f" Name {', '.join(gone)} under withdrawn_sizes: a page then says so." if gone else ""
-    return f"Raise the version, and write a correction: walebook record {slug} --draft drafts it." \
-        f"{keep}"
+    called = [(old, names[old]) for old in gone if old in names]
+    likely = "".join(f"Size {old} may be called {new} now: then write former: [{old}] beside that "
+                     "label, and who knits it keeps her place. " for old, new in called)
+    return f"{likely}{'Otherwise raise' if likely else 'Raise'} the version, and write a " \
+        f"correction: walebook record {slug} --draft drafts it.{keep}"
 
 
 def renamed_folder(old: str) -> str:

@@ -145,6 +145,20 @@ def test_a_size_that_is_gone_is_to_be_withdrawn(store, capsys):
     assert "withdrawn_sizes" not in found(store, capsys)["count-moved"]["remedy"]
 
 
+def test_a_size_that_has_another_label_is_to_name_its_former_one(store, capsys):
+    """Withdrawn, its page said that it is gone, and its knitters lost their places."""
+    def renamed(former: str) -> str:
+        return changed(("[S, M]", "[S, {label: Mid, as: M" + former + "}]"), ("M: 208", "Mid: 208"))
+
+    write(store, renamed(""))
+    remedy = found(store, capsys)["count-moved"]["remedy"]
+    assert remedy.startswith("Size M may be called Mid now: then write former: [M] beside that "
+                             "label, and who knits it keeps her place. Otherwise raise the version")
+    assert remedy.endswith("Name M under withdrawn_sizes: a page then says so.")
+    write(store, renamed(", former: [M]"))
+    assert not found(store, capsys)
+
+
 def test_nothing_is_found_of_a_version_as_it_was_published(store, capsys):
     assert not found(store, capsys)
     write(store, changed(("title: Harbour", "title: Lantern"), ("16 mm", "1.6 cm")))
