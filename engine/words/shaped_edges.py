@@ -237,7 +237,7 @@ def _acts(section: Sequence[Step], states: Sequence[State], start: int, at: int
             return (act,), tuple(sets), at + 1
         acts.append(act)
         at += 1
-    return tuple(_together(acts) if len(acts) > 1 else acts), tuple(sets), at
+    return tuple(_together(acts)), tuple(sets), at
 
 
 def _sets_up(section: Sequence[Step], states: Sequence[State], start: int, at: int,

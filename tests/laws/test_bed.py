@@ -13,6 +13,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from walebook.bed.run import DOES, run
+from walebook.bed.set_up_effects import need_set_back
+from walebook.bed.state import Bed, Refused
 from walebook.machine import edge_steps, rib_steps, set_up_steps, steps, two_yarn_steps
 from walebook.machine.edge_steps import (
     BindOff,
@@ -868,6 +870,14 @@ def test_refuses_what_is_left_behind(code: str, parts: tuple[Step, ...],
     refusal = run(make(*parts, **more)).refusal
     assert refusal and refusal.code == code
     assert refusal.step == len(parts) + 1
+
+
+def test_weights_that_hang_at_the_end_are_refused_by_themselves() -> None:
+    """No program leads there: stitches come off without weights, which are held above."""
+    with pytest.raises(Refused) as refusal:
+        need_set_back(Bed(program=make(*SIX), side=R, weights=frozenset({Weight.EVEN})))
+    assert (refusal.value.code, refusal.value.expected, refusal.value.found) == (
+        "weights-on", "all weights off before the end", "weights")
 
 
 def test_cord_left_in_the_work_is_refused() -> None:

@@ -151,5 +151,11 @@ def test_every_hole_of_a_band_by_itself_is_drawn_as_a_hole() -> None:
             holes = [one for one in drawn(svg) if one.part == f"band {plan.band.key}"
                      and "wb-hole" in one.looks]
             assert len(holes) == plan.placing.buttonhole_count, (proof.pattern.slug, plan.band.key)
+            for hole in holes:  # round or level, it is as far to either side of its middle
+                across, up = ({at[way] for at in hole.points} for way in (0, 1))
+                for places in (across, up):
+                    middle = (min(places) + max(places)) / 2
+                    assert all(any(abs(2 * middle - one - other) <= .25 for other in places)
+                               for one in places), (proof.pattern.slug, plan.band.key)
             seen.add(asked.kind)
     assert {ButtonholeKind.EYELET, ButtonholeKind.ONE_STITCH, ButtonholeKind.BOUND_OFF} <= seen
