@@ -234,6 +234,14 @@ def test_a_striped_back_beside_a_plain_front_is_warned_of_unless_it_is_said(form
     assert not [p for p in found if p.code == "stripes-unmatched"]
 
 
+@pytest.mark.parametrize("form", [name for name in WORN if "sleeve" in str(FORMS[name].rounds)])
+def test_only_a_raglan_has_raglan_seams_in_which_stripes_may_not_meet(form: str) -> None:
+    _, found = read(source(form, {"sequence": sequence(("lamp", 4), ("fog", 4)),
+                                  "pieces": ["sleeve"]}))
+    warned = [p for p in found if p.code == "stripes-unmatched" and "raglan seam" in p.found]
+    assert bool(warned) == (form in RAGLANS), found
+
+
 def test_a_change_left_out_or_a_yarn_threaded_elsewhere_is_refused() -> None:
     """Spoiled: each thread and each unthread of a striped front left out; each carried yarn cut."""
     proof, _ = read(source("drop-shoulder pullover", {
