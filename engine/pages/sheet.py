@@ -26,7 +26,7 @@ from .sheet_inputs import Inputs
 from .sheet_pieces import Named, derived
 from .sheet_remarks import NO_REMARKS, Remarks, with_remarks
 from .sheet_shaping import shaping
-from .sheet_values import Look, Sheet, SheetCell, Workbook
+from .sheet_values import CHANGES, Look, Sheet, SheetCell, Workbook, address, column, when
 from .sheet_yarn import yarn_counts
 
 HUNDREDTH = Fraction(1, 100)
@@ -54,17 +54,31 @@ def workbook(proof: Proof, findings: Sequence[Problem] = (), remarks: Remarks = 
         if lengths else []
     sheets.append(counts.sheet(words.YARN, sizes, _yarn(proof)))
     joins = _joins(proof, counts)
-    about = tuple((SheetCell(text),) for text in words.about(
+    given = with_remarks(inputs.sheet(sizes), remarks)
+    about = _about(words.about(
         pattern.slug, pattern.title, pattern.version, pattern.date, counted=counts.counted,
-        live=counts.live, on_bed=counts.on_bed))
+        live=counts.live, on_bed=counts.on_bed), (given, counts.gauges.sheet))
     return Workbook(
         pattern.slug, pattern.title, pattern.version, pattern.date,
-        (Sheet(words.ABOUT, about), with_remarks(inputs.sheet(sizes), remarks),
+        (about, given,
          with_remarks(counts.gauges.sheet, remarks), measures, *sheets,
          with_remarks(joins, remarks), shaping(proof, remarks),
          with_remarks(_findings(findings), remarks), _one_line(parts, len(sizes)),
          counts.steps.sheet(sizes)),
         counts.counted, counts.live)
+
+
+def _about(texts: Sequence[str], checked: Iterable[Sheet]) -> Sheet:
+    """What the workbook is, with how many rows of the sheets of inputs differ from the source."""
+    rows: list[tuple[SheetCell, ...]] = [(SheetCell(text),) for text in texts]
+    ranges = []
+    for sheet in checked:
+        place = [cell.text for cell in sheet.rows[0]].index(words.CHECK) + 1
+        end = f"${column(place)}${max(2, len(sheet.rows))}"
+        ranges.append(f'COUNTIF({address(sheet.title, 2, place)}:{end},"{words.CHANGED}")')
+    at = CHANGES[0] - 1
+    rows[at] += (SheetCell("+".join(ranges), Look.COUNTED, computes=True, value=Fraction(0)),)
+    return Sheet(words.ABOUT, tuple(rows))
 
 
 def _given(places: Places, spec: GarmentSpec | None) -> Mapping[str, Place]:
@@ -195,13 +209,15 @@ def _joins(proof: Proof, counts: SheetCounts) -> Sheet:
             sides = [counts.cell(each, words.JOINS, n, _garments(proof)) for each in join.sewn]
             one, other = join.sewn
             off = other.value - one.value - join.ease
+            check = f'IF(ABS(G{at})<=H{at}+1E-9,"{words.GOOD}","{words.OTHER}")'
+            if not all(follows for _, follows in sides):
+                check = when(check, f'"{words.STALE}"')
             rows.append((
-                SheetCell(size.size), SheetCell(join.title), SheetCell(join.unit), *sides,
-                figure_cell(join.ease, Look.PUBLISHED),
+                SheetCell(size.size), SheetCell(join.title), SheetCell(join.unit),
+                *(cell for cell, _ in sides), figure_cell(join.ease, Look.PUBLISHED),
                 SheetCell(f"E{at}-D{at}-F{at}", Look.COUNTED, computes=True, value=off),
                 figure_cell(join.tolerance, Look.PUBLISHED),
-                SheetCell(f'IF(ABS(G{at})<=H{at}+1E-9,"{words.GOOD}","{words.OTHER}")', Look.CHECK,
-                          computes=True,
+                SheetCell(check, Look.CHECK, computes=True,
                           value=words.GOOD if abs(off) <= join.tolerance else words.OTHER)))
     return Sheet(words.JOINS, tuple(rows), 2)
 

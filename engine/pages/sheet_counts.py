@@ -18,7 +18,7 @@ from .sheet_formulas import Formula, figure_cell, formula
 from .sheet_gauges import Gauges
 from .sheet_inputs import FIRST_SIZE, Inputs
 from .sheet_remarks import NO_REMARKS, Remarks, with_remarks
-from .sheet_values import Look, Sheet, SheetCell, address, column
+from .sheet_values import Look, Sheet, SheetCell, address, column, when
 
 # How far a formula may be off what is published: rounded to a hundredth, or to a binary fraction.
 _GIVE, _NONE = "0.005001", "0.000001"
@@ -128,15 +128,20 @@ class SheetCounts:
             published.append(figure_cell(_near(exact, row.near), Look.PUBLISHED))
             here, there = (f"{column(FIRST_SIZE + n)}{at}" for n in (size, many + size))
             checks.append(f"ABS({here}-{there})<={_GIVE if row.near else _NONE}")
+        kind = _kind(row, found)
         check = f'IF(AND({",".join(checks)}),"{words.GOOD}","{words.OTHER}")'
+        check = check if kind == words.FORMULA else when(check, f'"{words.STALE}"')
         return (*cells, *published, SheetCell(check, Look.CHECK, computes=True, value=words.GOOD),
-                SheetCell(_kind(row, found)))
+                SheetCell(kind))
 
-    def cell(self, tree: Expression, title: str, size: int, fabrics: tuple[str, ...]) -> SheetCell:
-        """Return the cell of a figure that stands on another sheet, of that `title`."""
+    def cell(self, tree: Expression, title: str, size: int, fabrics: tuple[str, ...]
+             ) -> tuple[SheetCell, bool]:
+        """Return the cell of a figure that stands on another sheet, of that `title`, and whether it
+        follows all its inputs."""
         found = formula(tree, _Here(self, title, size, fabrics, None, "", {}))
-        return SheetCell(found.text, Look.COUNTED, computes=True, value=tree.value) \
+        cell = SheetCell(found.text, Look.COUNTED, computes=True, value=tree.value) \
             if found.live else figure_cell(tree.value, Look.PUBLISHED)
+        return cell, found.live and found.whole
 
     def known(self, tree: Expression, size: int) -> Formula | None:
         """Return the cell in which this very expression stands."""

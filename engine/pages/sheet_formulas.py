@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from typing import Protocol
@@ -13,6 +13,7 @@ from ..core.expression import Chosen, Expression, LookUp, Operand, Rounded, Rule
 from ..core.expression_parts import inside
 from ..core.note_arguments import Noted
 from ..machine.records import dataclass
+from ..words import sheet_text as words
 from .expression_kinds import CALCULATIONS, PLACES
 from .sheet_values import Look, SheetCell
 
@@ -71,6 +72,19 @@ def number(figure: Fraction) -> str:
 def figure_cell(figure: Fraction, look: Look) -> SheetCell:
     """Return the cell of a figure."""
     return SheetCell(number(figure), look, computes=True, value=figure)
+
+
+def unchanged_check(cells: Mapping[str, Fraction | str]) -> SheetCell:
+    """Return the check of a row of inputs: whether each cell has what the source gives."""
+    tests = ",".join(_is_still(cell, value) for cell, value in cells.items())
+    return SheetCell(f'IF(AND({tests}),"{words.GOOD}","{words.CHANGED}")', Look.CHECK,
+                     computes=True, value=words.GOOD) if tests else SheetCell()
+
+
+def _is_still(cell: str, value: Fraction | str) -> str:
+    if isinstance(value, str):
+        return '{}="{}"'.format(cell, value.replace('"', '""'))
+    return f"ABS({cell}-{number(value)})<={_NEAR}"
 
 
 def _write(tree: Expression, cells: FormulaCells) -> Formula:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 
 from ..core.expression import Expression, LookUp, Operand
@@ -12,7 +12,7 @@ from ..fabric.gauge import measure, measurements, row_made, stitch_made
 from ..machine.records import dataclass
 from ..pattern.fabrics import Fabric, Swatch
 from ..words import sheet_text as words
-from .sheet_formulas import Formula, figure_cell, formula, number
+from .sheet_formulas import Formula, figure_cell, formula, number, unchanged_check
 from .sheet_values import Look, Sheet, SheetCell, address
 
 _GAUGES = (Role.STITCHES_PER_MM, Role.ROWS_PER_MM, Role.STITCH_WIDTH, Role.BAND_STITCH,
@@ -20,7 +20,8 @@ _GAUGES = (Role.STITCHES_PER_MM, Role.ROWS_PER_MM, Role.STITCH_WIDTH, Role.BAND_
 _MEASURED = {Role.SWATCH_STITCHES: "B", Role.SWATCH_WIDTH: "C", Role.SWATCH_ROWS: "D",
              Role.SWATCH_HEIGHT: "E", Role.SWATCH_GRAMS: "J", Role.SWATCH_METRES: "K"}
 _STITCH, _ROW, _PER_STITCH, _PER_ROW = "FGHI"
-_COLUMNS = "ABCDEFGHIJK"
+_COLUMNS = "ABCDEFGHIJKL"
+_CHECK = "L"
 
 
 class Gauges:
@@ -46,7 +47,8 @@ class Gauges:
                 cells[id(part)] = f"{each}{at}"
             rows.append(_row({"A": SheetCell(key), **_measured(swatch),
                               _STITCH: _counted(one, cells),
-                              _ROW: _counted(other, cells)}))
+                              _ROW: _counted(other, cells),
+                              _CHECK: _unchanged(swatch, at)}))
             cells |= {id(one): f"{_STITCH}{at}", id(other): f"{_ROW}{at}"}
             if swatch.place:
                 self._swatches |= {(role, swatch.place): address(words.GAUGES, at, column)
@@ -97,11 +99,18 @@ def _one_by(cell: str, tree: Expression) -> SheetCell:
 
 def _measured(swatch: Swatch) -> dict[str, SheetCell]:
     """What was measured of a swatch, each in its column."""
+    return {column: figure_cell(figure, Look.INPUT) for column, figure in _figures(swatch)}
+
+
+def _unchanged(swatch: Swatch, at: int) -> SheetCell:
+    return unchanged_check({f"{column}{at}": figure for column, figure in _figures(swatch)})
+
+
+def _figures(swatch: Swatch) -> Iterator[tuple[str, Fraction]]:
     figures = {"B": Fraction(swatch.stitches), "C": swatch.width.mm, "D": Fraction(swatch.rows),
                "E": swatch.height.mm, "J": swatch.mass_g,
                "K": None if swatch.yarn is None else swatch.yarn.mm / 1000}
-    return {column: figure_cell(figure, Look.INPUT)
-            for column, figure in figures.items() if figure is not None}
+    yield from ((column, figure) for column, figure in figures.items() if figure is not None)
 
 
 @dataclass(frozen=True, slots=True)

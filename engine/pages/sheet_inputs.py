@@ -12,8 +12,8 @@ from ..core.problems import Place
 from ..machine.records import dataclass
 from ..words import sheet_text as words
 from ..words.terms.operand_words import WORDS
-from .sheet_formulas import Formula, figure_cell, number
-from .sheet_values import Look, Sheet, SheetCell, address
+from .sheet_formulas import Formula, figure_cell, number, unchanged_check
+from .sheet_values import Look, Sheet, SheetCell, address, column
 
 FIRST_SIZE = 4  # the column of the first size, in every sheet
 _AT_OWNER = (Role.WRITTEN, Role.WRITTEN_LENGTH, Role.SOURCE)  # where its owner is stated
@@ -87,7 +87,7 @@ class Inputs:
 
     def sheet(self, sizes: tuple[str, ...]) -> Sheet:
         """Return the sheet. A figure that is the same in every size is changed in the first."""
-        head = [*words.INPUT_COLUMNS, *sizes]
+        head = [*words.INPUT_COLUMNS, *sizes, words.CHECK]
         rows = [tuple(SheetCell(text, Look.HEAD) for text in head)]
         for at, row in enumerate(self.rows.values(), start=2):
             one = len(set(row.values.values())) == 1 and len(row.values) == self.sizes > 1
@@ -101,6 +101,8 @@ class Inputs:
                                            value=row.values[size]))
                 else:
                     cells.append(_input(row.values.get(size), look))
+            cells.append(unchanged_check({f"{column(FIRST_SIZE + size)}{at}": value
+                                          for size, value in sorted(row.values.items())}))
             rows.append(tuple(cells))
         return Sheet(words.INPUTS, tuple(rows), FIRST_SIZE - 1)
 

@@ -6,6 +6,10 @@ from enum import Enum
 from fractions import Fraction
 
 from ..machine.records import dataclass
+from ..words import sheet_text as words
+
+CHANGES = 3, 2
+"""Row and column of the sheet About with how many rows of inputs differ from the source."""
 
 
 class Look(Enum):
@@ -69,3 +73,11 @@ def address(sheet: str, row: int, place: int) -> str:
     """Return the address of a cell as a formula of any sheet names it; row and column from 1."""
     quoted = sheet.replace("'", "''")
     return f"'{quoted}'!${column(place)}${row}"
+
+
+def when(unchanged: str, otherwise: str) -> str:
+    """Return the formula that is the one text's while no input is changed, else the other's.
+
+    Both are formulas; the sheet About counts the inputs that differ.
+    """
+    return f"IF({address(words.ABOUT, *CHANGES)}=0,{unchanged},{otherwise})"

@@ -16,7 +16,7 @@ SHEETS = (ABOUT, INPUTS, GAUGES, MEASURES, LENGTHS, YARN, JOINS, SHAPING, FINDIN
 SHAPED_EDGE = "Edge"
 INPUT_COLUMNS = ("Input", "Unit", "Place in the source")
 GAUGE_COLUMNS = ("Fabric", "Stitches", "Width [mm]", "Rows", "Height [mm]", "Stitch [mm]",
-                 "Row [mm]", "Stitches per mm", "Rows per mm", "Mass [g]", "Yarn [m]")
+                 "Row [mm]", "Stitches per mm", "Rows per mm", "Mass [g]", "Yarn [m]", "Check")
 COUNT_COLUMNS = ("Count", "Unit", "Place in the source")
 CHECK, KIND, REMARK, STATUS, ANSWER = "Check", "Kind", "Remark", "Status", "Answer"
 FOLDER = "The pattern's folder:"
@@ -32,6 +32,8 @@ TIMES = "times"
 SPREAD = ("rows apart at first", "so many at first", "rows apart then", "so many then")
 MIXED = ("rows apart, shorter", "so many shorter", "rows apart, longer", "so many longer")
 GOOD, OTHER = "same", "differs"
+CHANGED, STALE = "changed", "planned figure: run walebook"
+CHANGED_INPUTS = "Rows of inputs that differ from the source:"
 FORMULA, PARTLY, VALUE = "formula", "formula with planned figures", "value"
 ON_BED = "counted on the bed"
 
@@ -42,6 +44,7 @@ def about(slug: str, title: str, version: str, date: str, *, counted: int, live:
     return (
         f"{title}, version {version} of {date}",
         f"{FOLDER} {slug}",
+        CHANGED_INPUTS,
         f"{live} of {counted} figures are formulas that follow the inputs. {on_bed} figures were "
         f"{ON_BED}, and {counted - live - on_bed} are values.",
         "The sheets Inputs and Gauges have what the source, its charts and its rules give. Change "
@@ -50,7 +53,8 @@ def about(slug: str, title: str, version: str, date: str, *, counted: int, live:
         "figure of the source can stand in two rows with its place, such as the stitches inside a "
         "band: change both.",
         "The columns called published have what the pattern has now. Check compares: same, or "
-        "differs.",
+        f"differs. Once an input is changed, a figure that does not follow all its inputs is not "
+        f"compared: its check is {STALE}. Beside an input that you changed, Check is {CHANGED}.",
         f"Kind: {FORMULA}, which follows all its inputs; {PARTLY}, which follows as far as the "
         f"engine does not choose anew; {VALUE}, which follows nothing; {ON_BED}, which the virtual "
         "needle bed has counted.",

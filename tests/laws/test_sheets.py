@@ -98,6 +98,26 @@ def test_every_cell_is_the_engines_figure(slug: str, tmp_path: Path) -> None:
                            else values[name] for name, one in saved(file).items()}
 
 
+def test_no_figure_that_does_not_follow_is_called_the_same_after_a_change(tmp_path: Path) -> None:
+    """It was: the published figure beside the planned one, which nothing had computed anew."""
+    book = workbook(proof_of("practice-band"))
+    file = written(tmp_path, book)
+    (inputs,) = [sheet for sheet in book.sheets if sheet.title == "Inputs"]
+    row = next(n for n, cells in enumerate(inputs.rows[1:], start=2)
+               if cells[3].look is Look.INPUT and cells[3].value == 4)
+    values = interpreted(file, {("Inputs", f"D{row}"): 5})
+    assert values["ABOUT", "B3"] == 1
+    check = openpyxl.utils.get_column_letter([c.text for c in inputs.rows[0]].index("Check") + 1)
+    assert {n for n in range(2, len(inputs.rows) + 1)
+            if values["INPUTS", f"{check}{n}"] == "changed"} == {row}
+    kinds: dict[str, set[str]] = {}
+    for sheet, cells, number in counted(file):
+        at = openpyxl.utils.get_column_letter(len(cells) - 4)
+        kinds.setdefault(str(cells[-4]), set()).add(values[sheet.upper(), f"{at}{number}"])
+    assert kinds.pop("formula") <= {"same", "differs"}
+    assert set().union(*kinds.values()) == {"planned figure: run walebook"}
+
+
 def saved(file: Path) -> Values:
     """The values that a workbook's file has of its formulas, for what calculates nothing."""
     shown = openpyxl.load_workbook(file, data_only=True)
