@@ -19,7 +19,7 @@ Cell = tuple[str, int, int]  # the title of its sheet, its column and its row, f
 Computed = Callable[[], Any]
 _TOKEN = re.compile(r"""\s*(?:(?P<text>"[^"]*")|(?P<number>\d+(?:\.\d+)?(?:E-?\d+)?)
     |(?:'(?P<sheet>(?:[^']|'')+)'!)?\$?(?P<column>[A-Z]{1,3})\$?(?P<row>\d+)
-    |(?P<name>[A-Z]+)(?=\()|(?P<sign><=|>=|<>|[-+*/^(),<>=]))""", re.VERBOSE)
+    |(?P<name>[A-Z]+)(?=\()|(?P<sign><=|>=|<>|[-+*/^(),<>=:]))""", re.VERBOSE)
 _COMPARED = {"=": operator.eq, "<>": operator.ne, "<=": operator.le, ">=": operator.ge,
              "<": operator.lt, ">": operator.gt}
 _ADDED = {"+": operator.add, "-": operator.sub}
@@ -38,7 +38,8 @@ def _not_there() -> float:
 
 _FUNCTIONS: Mapping[str, Callable[..., Any]] = {
     "ROUND": _rounded, "INT": math.floor, "SQRT": math.sqrt, "MAX": max, "MIN": min, "ABS": abs,
-    "AND": lambda *all_: all(all_), "NA": _not_there}
+    "AND": lambda *all_: all(all_), "NA": _not_there,
+    "COUNTIF": lambda cells, text: sum(cell == text for cell in cells)}
 
 
 class Calculator:
@@ -117,11 +118,15 @@ class _Formula:
         return self._function(token["name"]) if token["name"] else self._cell(token)
 
     def _cell(self, token: re.Match[str]) -> Computed:
-        column = 0
-        for letter in token["column"]:
-            column = column * 26 + ord(letter) - ord("A") + 1
         sheet = (token["sheet"] or self._sheet).replace("''", "'")
-        return lambda: self._cells.value((sheet, column, int(token["row"])))
+        column, first = _column(token["column"]), int(token["row"])
+        if not self._sign(":"):
+            return lambda: self._cells.value((sheet, column, first))
+        end = self._tokens[self._at]
+        self._at += 1
+        assert _column(end["column"]) == column and not end["sheet"]
+        return lambda: [self._cells.value((sheet, column, row))
+                        for row in range(first, int(end["row"]) + 1)]
 
     def _function(self, name: str) -> Computed:
         assert self._sign("(")
@@ -131,6 +136,14 @@ class _Formula:
             self._sign(",")
         return _chosen(parts) if name == "IF" else \
             lambda: _FUNCTIONS[name](*(part() for part in parts))
+
+
+def _column(letters: str) -> int:
+    """The number of a column, from 1."""
+    column = 0
+    for letter in letters:
+        column = column * 26 + ord(letter) - ord("A") + 1
+    return column
 
 
 def _both(sign: Callable[[Any, Any], Any], left: Computed, right: Computed) -> Computed:
