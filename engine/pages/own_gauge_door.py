@@ -14,7 +14,7 @@ from ..core.units import Length
 from ..fabric.gauge import measure
 from ..pattern.fabrics import Fabric, Swatch
 from ..pattern.model import Pattern
-from ..proof.near_gauges import Near, near_gauges, within_limit
+from ..proof.near_gauges import Near, limit_to_10cm, near_gauges, within_limit
 from ..proof.own_gauge import (
     OwnSizeResult,
     SourceTexts,
@@ -142,6 +142,7 @@ def _too_far(pattern: Pattern, own: Mapping[str, Fabric], wanted: Wanted) -> Ite
         swatch, fabric = wanted.swatches[key], pattern.fabrics[key]
         yield words.too_far(called(parts, key), most or 0, measure(own[key].swatches),
                             measure(fabric.swatches))
+        yield words.limit(*limit_to_10cm(fabric, most or 0))
         yield words.within_limit(swatch["stitches"], swatch["rows"],
                                  *within_limit(swatch, fabric, most or 0))
 

@@ -137,6 +137,19 @@ def _as_given(given: str, mm: Fraction) -> str:
     return f"{decimal(mm / _INCH, 4)} in" if _is_in_inches(given) else f"{decimal(mm / 10, 2)} cm"
 
 
+def limit_to_10cm(fabric: Fabric, most: int) -> tuple[tuple[str, str], tuple[str, str]]:
+    """Return the least and the most stitches, then rows, to 10 cm of a gauge that differs from the
+    designer's by `most` [%], in tenths that lie within."""
+    gauge = measure(fabric.swatches)
+    return (_tenths(gauge.stitches_per_10cm, most), _tenths(gauge.rows_per_10cm, most))
+
+
+def _tenths(figure: Fraction, most: int) -> tuple[str, str]:
+    low, high = figure * (100 - most) / 10, figure * (100 + most) / 10
+    return (decimal(Fraction(-(-low.numerator // low.denominator), 10), 1),
+            decimal(Fraction(high.numerator // high.denominator, 10), 1))
+
+
 def within_limit(swatch: TypedSwatch, fabric: Fabric, most: int) -> tuple[str, str, str, str]:
     """Return how wide a reader's stitches, and how high her rows, are at least and at most at a
     gauge that differs from the designer's by `most` [%], each in the unit that she measured in."""

@@ -87,11 +87,17 @@ def too_far(called: str, percent: int, own: Gauge, theirs: Gauge) -> str:
             f"differs by at most {percent} %.")
 
 
+def limit(stitches: tuple[str, str], rows: tuple[str, str]) -> str:
+    """Return the gauges within that limit: least and most stitches and rows to 10 cm."""
+    return (f"Within this limit are {stitches[0]} to {stitches[1]} stitches and {rows[0]} to "
+            f"{rows[1]} rows to 10 cm.")
+
+
 def within_limit(stitches: str, rows: str, narrowest: str, widest: str, lowest: str, highest: str
                  ) -> str:
     """Return how wide and high a reader's own stitches and rows are within that limit."""
-    return (f"Within this limit, {stitches} stitches are {narrowest} to {widest} wide, and {rows} "
-            f"rows are {lowest} to {highest} high.")
+    return (f"On your swatch, {stitches} stitches are {narrowest} to {widest} wide, and "
+            f"{rows} rows are {lowest} to {highest} high.")
 
 
 def bed_needed(needles: int, of: int) -> str:

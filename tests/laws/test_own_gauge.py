@@ -333,12 +333,15 @@ def test_a_refusal_with_several_fabrics_off_names_a_gauge_that_works(
                                           ("in", ("5.3125 in", "7.125 in"))])
 def test_the_limit_is_told_in_her_own_stitches_and_unit(unit: str, widths: tuple[str, str]) -> None:
     """Slack Tide: 20 stitches are 154 mm, and 15 % of it either way is from 154 / 1.15 = 133.9 mm
-    (5.27 in) to 154 / 0.85 = 181.2 mm (7.13 in). A sixteenth of an inch is 0.0625 in."""
+    (5.27 in) to 154 / 0.85 = 181.2 mm (7.13 in). A sixteenth of an inch is 0.0625 in. To 10 cm they
+    are 2000 / 154 = 12.99 stitches and 3000 / 166 = 18.07 rows: 0.85 and 1.15 of them are 11.04 and
+    14.94, 15.36 and 20.78."""
     def at(width: str, height: str = "16.6 cm") -> dict[str, Any]:
         return ask(CARDIGAN, "L", {"body": {"stitches": "20", "width": width, "rows": "30",
                                             "height": height}})
     far = "12 cm" if unit == "cm" else "4.75 in"
-    said = at(far)["refused"]["said"][1]
+    _, limit, said = at(far)["refused"]["said"]
+    assert limit == "Within this limit are 11.1 to 14.9 stitches and 15.4 to 20.7 rows to 10 cm."
     assert f"20 stitches are {widths[0]} to {widths[1]} wide" in said
     assert all("most 15 %" not in json.dumps(at(width)) for width in widths)
     lowest, highest = re.findall(r"30 rows are (\S+ cm) to (\S+ cm) high", said)[0]
