@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import gzip
 import json
+from base64 import b64encode
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
@@ -18,7 +20,9 @@ from walebook_site.slimming import slim_code
 FOLDER = ".walebook-runtime"
 """Where it lies, beside the collection's patterns."""
 ABOUT = "runtime.json"
-LOADED = ("python.bin", "library.bin", "python.js", "loader.js")
+FINDER = "quick_imports.py"
+PYTHON = "python.bin"
+LOADED = (PYTHON, "library.bin", "python.js", "loader.js")
 """What a reader's device loads, in this order."""
 LICENCES = "LICENSES.txt"
 PARTS = SITE / ".runtime"
@@ -71,7 +75,9 @@ def _worker(files: Mapping[str, bytes], info: object) -> str:
         raise ValueError(f"the worker does not have the line {EMPTY!r} once")
     listed = [[name, sha256(files[name]).hexdigest(), len(files[name])] for name in LOADED]
     door = f"from {answer.__module__} import {answer.__name__}\n{answer.__name__}"
-    filled = json.dumps({"files": listed, "info": info, "door": door}, separators=(",", ":"))
+    wasm = b64encode(sha256(gzip.decompress(files[PYTHON])).digest()).decode()
+    filled = json.dumps({"files": listed, "wasm": f"sha256-{wasm}", "info": info, "door": door},
+                        separators=(",", ":"))
     return source.replace(EMPTY, f"const RUNTIME = {filled};")
 
 
@@ -83,6 +89,6 @@ def engine_digest() -> str:
     for path in sorted(folder.rglob("*.py")):
         hashed.update(f"{path.relative_to(folder).as_posix()}\n".encode())
         hashed.update(sha256(path.read_bytes()).digest())
-    for part in ("pack.py", "make.mjs"):
+    for part in ("pack.py", "make.mjs", FINDER):
         hashed.update((PARTS / part).read_bytes())
     return hashed.hexdigest()

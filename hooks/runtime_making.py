@@ -18,7 +18,7 @@ from importlib.util import find_spec
 from pathlib import Path
 
 from walebook_site.dependencies import folder_of
-from walebook_site.runtime import ABOUT, FOLDER, LICENCES, PARTS, engine_digest
+from walebook_site.runtime import ABOUT, FINDER, FOLDER, LICENCES, PARTS, engine_digest
 
 PACKAGE = "pyodide"
 VERSION = "314.0.7"
@@ -112,6 +112,7 @@ def _library(node: str, there: Path) -> bytes:
 
 
 def _sources() -> Iterator[tuple[str, Path]]:
+    yield FINDER, PARTS / FINDER
     for package in ("walebook", "yaml"):
         folder = folder_of(package)
         for path in sorted(folder.rglob("*.py")):

@@ -384,7 +384,8 @@ def test_the_wheel_holds_every_part_and_licence(wheel: Path) -> None:
                 and "/_beds/" not in name and "/_sizes/" not in name]
     # What packs the runtime is run by `walebook runtime`, and is no module of a package.
     assert [name for name in names if "/parts/" in name and name.endswith(".py")] == [
-        "walebook_site/parts/site_src/.runtime/pack.py"]
+        "walebook_site/parts/site_src/.runtime/pack.py",
+        "walebook_site/parts/site_src/.runtime/quick_imports.py"]
 
 
 @pytest.mark.long
