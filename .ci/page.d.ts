@@ -328,8 +328,9 @@ declare namespace wb {
   }
   interface Runtime {
     warm: (folder: string) => void;
+    rehearse: (folder: string, from: Offered, size: string) => void;
     ask: (folder: string, asked: Record<string, unknown>, tell: (share: number, isWorking: boolean) => void,
-      after?: string) => Promise<unknown>;
+      after?: string, keeps?: boolean) => Promise<unknown>;
   }
 
   // Try it

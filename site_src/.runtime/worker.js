@@ -1,10 +1,10 @@
 // Works at a reader's own gauge, in a worker: loads the runtime from where this script lies, then
 // answers. What it loads must be what the build wrote here. Nothing else is ever fetched. The memory
-// of a Python that has started is kept on the device, so that the next start is short. It has a digest,
-// may be deleted at any time, and belongs to one runtime alone.
+// of a Python that has started is kept on the device, with Python unpacked, so that the next start is
+// short. Both have a digest, may be deleted at any time, and belong to one runtime alone.
 
-// {files: [[name, digest, bytes]], info, door}: what is loaded, what the runtime says of itself, and
-// how the function is got that answers.
+// {files: [[name, digest, bytes]], wasm, info, door}: what is loaded, what Python must be when it is
+// unpacked (as `integrity`), what the runtime says of itself, and how the function is got that answers.
 /** @type {gauge.Runtime | null} */
 const RUNTIME = null;
 
@@ -13,9 +13,11 @@ const AT_ONCE = 10_000; // ms in which an empty module must be taken; a browser 
 const EMPTY = new Uint8Array([0, 97, 115, 109, 1, 0, 0, 0]);
 const STARTS = `start ${new URL("../", HERE).href} `; // no name of a cache that the site's worker knows
 const STATE = new URL("state", HERE).href;
+const PYTHON = "python.bin";
+const WASM = new URL("python.wasm", HERE).href; // kept alone: the server has it packed
 const DIGEST = "wb-digest";
 const LENGTH = "wb-bytes";
-const KEEPS = 4_000; // ms in which the memory must be kept; a page waits for no more
+const COMPILES = 10_000; // ms after a rehearsal in which the browser keeps what it compiled of Python
 const CHUNK = 1 << 22;
 const PAGE = 1 << 16; // bytes by which a memory grows; what stands before it in a kept one is less
 const load = self.fetch.bind(self);
@@ -68,8 +70,8 @@ async function loaded([name, wanted, bytes], isWarm, more) {
   return [name, blob];
 }
 
-/** @type {(runtime: gauge.Runtime, isWarm: boolean) => Promise<Map<string, Blob>>} */
-async function all({ files }, isWarm) {
+/** @type {(files: gauge.File[], isWarm: boolean) => Promise<Map<string, Blob>>} */
+async function all(files, isWarm) {
   const whole = files.reduce((sum, file) => sum + file[2], 0);
   let done = 0;
   const more = (/** @type {number} */ bytes) => {
@@ -145,16 +147,31 @@ function unpacked(packed, type) {
   return new Response(stream, { headers: { "content-type": type } });
 }
 
+// Python as it is kept unpacked, if it is. The site's worker answers with it: of an answer with an
+// address the browser keeps what it has compiled, and need not compile it again.
+/** @type {(runtime: gauge.Runtime) => Promise<Response | null>} */
+async function keptWasm({ wasm }) {
+  /** @type {RequestInit} */
+  const how = { cache: "only-if-cached", mode: "same-origin", integrity: wasm };
+  const response = await load(WASM, how).catch(() => null);
+  return response?.ok ? response : null;
+}
+
+/** @type {(packed: Blob | undefined) => Promise<void>} */
+async function keepWasm(packed) {
+  await (await caches.open(STARTS + HERE.href)).put(WASM, unpacked(packed, "application/wasm"));
+}
+
 // From now on a request gets what was loaded, under the names that the runtime asks for, or nothing.
-/** @type {(files: Map<string, Blob>) => void} */
-function answerAlone(files) {
+/** @type {(files: Map<string, Blob>, wasm: Response | null) => void} */
+function answerAlone(files, wasm) {
   const given = new Map([
-    [new URL("pyodide.asm.wasm", HERE).href, { name: "python.bin", type: "application/wasm" }],
-    [new URL("library.zip", HERE).href, { name: "library.bin", type: "application/zip" }]]);
+    [new URL("pyodide.asm.wasm", HERE).href, () => wasm || unpacked(files.get(PYTHON), "application/wasm")],
+    [new URL("library.zip", HERE).href, () => unpacked(files.get("library.bin"), "application/zip")]]);
   self.fetch = async (asked) => {
     const file = given.get(asked instanceof Request ? asked.url : String(asked));
     if (!file) throw new TypeError("nothing is fetched here");
-    return unpacked(files.get(file.name), file.type);
+    return file();
   };
 }
 
@@ -178,35 +195,54 @@ const roomy = (make, bytes) => async (settings) => {
   return made;
 };
 
-/** @type {(runtime: gauge.Runtime, isWarm: boolean) => Promise<gauge.Started>} */
-async function start(runtime, isWarm) {
-  let state = await keptState();
-  if (isWarm && !state) throw new Fault("missing");
-  const files = await all(runtime, isWarm);
-  say({ loading: 1 });
-  if (!await isAllowed()) throw new Fault("refused");
+/** @type {(info: Record<string, string>) => Promise<gauge.Begin>} */
+async function loader(info) {
   const { loadPyodide } = await import(new URL("loader.js", HERE).href);
   const { default: make } = await import(new URL("python.js", HERE).href);
-  answerAlone(files);
-  const begin = (/** @type {Record<string, unknown>} */ how) => loadPyodide({ indexURL: HERE.href,
-    packageBaseUrl: HERE.href, stdLibURL: new URL("library.zip", HERE).href, createPyodideModule: make,
-    lockFileContents: { info: runtime.info, packages: {} }, ...how });
-  if (state) {
-    try {
-      const bytes = state.length - state.length % PAGE;
-      const given = once(state);
-      state = null;
-      const python = await begin({ createPyodideModule: roomy(make, bytes), _loadSnapshot: given });
-      const answer = python.runPython(runtime.door);
-      files.clear();
-      return { answer, isKept: Promise.resolve() };
-    } catch {
-      await forget(""); // it does not fit this browser: it starts anew
-    }
+  return ({ bytes = 0, ...how }) => loadPyodide({ indexURL: HERE.href, packageBaseUrl: HERE.href,
+    stdLibURL: new URL("library.zip", HERE).href, createPyodideModule: bytes ? roomy(make, bytes) : make,
+    lockFileContents: { info, packages: {} }, ...how });
+}
+
+// Starts from the kept memory, or anew where there is none or it does not fit. Where it `isWarm` nobody has
+// asked yet: nothing is fetched then.
+/** @type {(runtime: gauge.Runtime, isWarm: boolean, keeps: boolean) => Promise<gauge.Started>} */
+async function start(runtime, isWarm, keeps) {
+  let state = await keptState();
+  if (!state && isWarm) throw new Fault("missing");
+  if (!state) return anew(runtime, isWarm, keeps, "");
+  const wasm = await keptWasm(runtime);
+  const files = await all(runtime.files.filter(([name]) => !wasm || name !== PYTHON), isWarm);
+  say({ loading: 1 });
+  if (!await isAllowed()) throw new Fault("refused");
+  const begin = await loader(runtime.info);
+  answerAlone(files, wasm);
+  try {
+    const bytes = state.length - state.length % PAGE;
+    const given = once(state);
+    state = null;
+    const python = await begin({ bytes, _loadSnapshot: given });
+    return { answer: python.runPython(runtime.door), isKept: Promise.resolve() };
+  } catch {
+    await forget(""); // it does not fit this browser: it starts anew
+    return anew(runtime, isWarm, keeps, "");
   }
-  const python = await begin({ _makeSnapshot: true });
+}
+
+// Starts without a kept memory. It keeps its own where it `keeps`, after it has answered what is `rehearsed`,
+// so that a start from it has all modules that an answer takes.
+/** @type {(runtime: gauge.Runtime, isWarm: boolean, keeps: boolean, rehearsed: string) => Promise<gauge.Started>} */
+async function anew(runtime, isWarm, keeps, rehearsed) {
+  const files = await all(runtime.files, isWarm);
+  say({ loading: 1 });
+  if (!await isAllowed()) throw new Fault("refused");
+  if (rehearsed) await keepWasm(files.get(PYTHON));
+  const begin = await loader(runtime.info);
+  answerAlone(files, rehearsed ? await keptWasm(runtime) : null);
+  const python = await begin({ _makeSnapshot: keeps });
   files.clear();
-  python.runPython(`${runtime.door}\nNone`);
+  if (!keeps) return { isKept: Promise.resolve(), answer: python.runPython(runtime.door) };
+  python.runPython(`${runtime.door}${rehearsed && `(${JSON.stringify(rehearsed)})`}\nNone`);
   return { isKept: keepOf(python), answer: python.runPython(runtime.door) };
 }
 
@@ -223,22 +259,35 @@ function keepOf(python) {
 /** @type {Promise<gauge.Started | null> | null} */
 let ready = null;
 
+// Keeps a start for the next time, where none is kept and the device has all that it takes.
+/** @type {(runtime: gauge.Runtime, asked: string) => Promise<void>} */
+async function rehearse(runtime, asked) {
+  const isThere = await caches.match(STATE, { cacheName: STARTS + HERE.href });
+  if (isThere || ready) return;
+  ready = anew(runtime, true, true, asked).catch(() => null);
+  await (await ready)?.isKept;
+  await new Promise((done) => { setTimeout(done, COMPILES); });
+}
+
 /** @type {(event: MessageEvent) => Promise<void>} */
 self.onmessage = async ({ data }) => {
   try {
     if (!RUNTIME) throw new Fault("missing");
     if (data.warm) {
-      ready = ready || start(RUNTIME, true).catch(() => null);
+      ready = ready || start(RUNTIME, true, false).catch(() => null);
       return;
     }
-    ready = ready || start(RUNTIME, false);
-    const started = await ready || await (ready = start(RUNTIME, false));
+    if (data.rehearsed) {
+      await rehearse(RUNTIME, data.rehearsed).catch(() => null);
+      say({ rehearsed: true });
+      return;
+    }
+    const { keeps } = data;
+    ready = ready || start(RUNTIME, false, keeps);
+    const started = await ready || await (ready = start(RUNTIME, false, keeps));
     if (!started) throw new Fault("broken");
     say({ working: true });
-    const answer = started.answer(data.asked);
-    // The page may leave when it has its answer, and this worker with it.
-    await Promise.race([started.isKept, new Promise((done) => { setTimeout(done, KEEPS); })]);
-    say({ answer });
+    say({ answer: started.answer(data.asked) });
   } catch (fault) {
     ready = null;
     say({ fault: fault instanceof Fault ? fault.message : "broken" });

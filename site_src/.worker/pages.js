@@ -2,6 +2,7 @@
 
 const IN_TIME = 300; // ms in which a server has to say that it has another edition
 const RUNTIME = /^runtime\//; // larger than all else, and never remembered
+const UNPACKED = "python.wasm";
 const NAMED = /\.[0-9a-f]{8,}\.(?:min\.)?(?:css|js)$/; // by the digest of what is in it
 
 /** @type {(title: string, ...paragraphs: string[]) => Response} */
@@ -125,9 +126,13 @@ async function elsewhere(path, isPage, event) {
 }
 
 /* What works at a reader's own gauge is saved, or comes from the server as it is: whoever loads it
-   looks at its digests, and shows how much of it has come. */
+   looks at its digests, and shows how much of it has come. Python unpacked lies with the kept start alone. */
 /** @type {(path: string, event: FetchEvent) => Promise<Response>} */
 async function runtime(path, event) {
+  if (path.endsWith(UNPACKED)) {
+    const folder = address(path.slice(0, -UNPACKED.length));
+    return await caches.match(address(path), { cacheName: STARTS + folder }) || Response.error();
+  }
   return await (await caches.open(NAME)).match(address(path)) || fetch(event.request);
 }
 

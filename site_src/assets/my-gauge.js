@@ -265,6 +265,7 @@
     }
     tell("");
     if (offered) await draw(offered);
+    if (offered && folder && myPage.asked()) runtime.rehearse(folder, offered, page);
   }
 
   /** @type {(from: wb.Offered) => Promise<void>} */

@@ -18,12 +18,16 @@
   // What is said behind it, where the page that asks says nothing else.
   const AS_BEFORE = says.theDesignersPage;
 
+  const RESTS = 2_000; // ms that a page has for itself before its device makes a start to keep
+
   /** @type {Worker | null} */
   let worker = null;
+  let isWanted = false; // the worker has been asked, or soon will be
 
   function stop() {
     if (worker) worker.terminate();
     worker = null;
+    isWanted = false;
   }
 
   /** @type {(folder: string) => Worker} */
@@ -36,12 +40,28 @@
   /** @type {wb.Runtime["warm"]} */
   function warm(folder) {
     if (typeof Worker === "function" && !worker) started(folder).postMessage({ warm: true });
+    isWanted = true;
+  }
+
+  // Lets the worker keep a start for the next time, where none is kept: it makes the designer's page, which
+  // nobody reads, and ends.
+  /** @type {wb.Runtime["rehearse"]} */
+  function rehearse(folder, { asked, fabrics }, size) {
+    const swatches = Object.fromEntries(fabrics.map(({ key, swatch }) => [key, swatch]));
+    window.setTimeout(() => {
+      if (typeof Worker !== "function" || worker) return;
+      const on = started(folder);
+      on.onerror = (event) => event.preventDefault();
+      on.onmessage = ({ data }) => { if (data.rehearsed && !isWanted) stop(); };
+      on.postMessage({ rehearsed: JSON.stringify({ ...asked, size, swatches, measures: {} }) });
+    }, RESTS);
   }
 
   /** @type {wb.Runtime["ask"]} */
-  function ask(folder, asked, tell, after = AS_BEFORE) {
+  function ask(folder, asked, tell, after = AS_BEFORE, keeps = false) {
     if (typeof Worker !== "function") return Promise.reject(new Error(WHY_NOT.refused + after));
     const on = started(folder);
+    isWanted = true;
     return new Promise((done, fail) => {
       let limit = 0;
       /** @type {(why: string) => void} */
@@ -67,15 +87,15 @@
         } else if (data.working) {
           within(WORKS);
           tell(1, true);
-        } else {
+        } else if (data.loading !== undefined) {
           within(STARTS);
           tell(data.loading, false);
         }
       };
       within(STARTS);
-      on.postMessage({ asked: JSON.stringify(asked) });
+      on.postMessage({ asked: JSON.stringify(asked), keeps });
     });
   }
 
-  walebook.runtime = { ask, warm };
+  walebook.runtime = { ask, warm, rehearse };
 }(window.walebook = window.walebook || {}));

@@ -3,11 +3,12 @@
     python -m tests.bench.bench_my_gauge [--slow 4]
 
 Chromium is run whole. Throttling by its tools does not reach workers, so the line is slowed by the
-server, which sends all answers through one rate, and the processor by a quota of the system on all
-processes of the browser (a control group, which takes the rights of the superuser): at a slowness
-of 4 they have a quarter of one processor together. A loop that spins in a worker is timed first and
-last, in every case, so that it can be seen how slow the processor really was: other work on the
-machine slows it too. No figure is a test.
+server, which sends all answers through one rate, and the processor by quotas of the system (control
+groups, which take the rights of the superuser): at a slowness of 4 each thread of the browser has a
+quarter of a processor, as on a device whose processors are four times as slow, or all threads have
+a quarter of one processor together. A loop that spins in a worker is timed first and last, in every
+case, so that it can be seen how slow the processor really was: other work on the machine slows it
+too. No figure is a test.
 """
 
 from __future__ import annotations
@@ -22,8 +23,7 @@ import sys
 import tempfile
 import threading
 import time
-from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import suppress
 from pathlib import Path
 from typing import BinaryIO
 
@@ -53,6 +53,14 @@ WATCH = """() => {
     sessionStorage.heard = JSON.stringify(heard);
     sessionStorage.long = JSON.stringify(long);
   }).observe(at, { childList: true, characterData: true, subtree: true });
+}"""
+KEPT = """async () => {
+  for (const name of await caches.keys())
+    if (name.startsWith("start ")) {
+      const held = await (await caches.open(name)).keys();
+      if (held.some(({ url }) => url.endsWith("/state"))) return true;
+    }
+  return false;
 }"""
 FORGET = """async () => {
   for (const name of await caches.keys()) if (name.startsWith("start ")) await caches.delete(name);
@@ -137,44 +145,67 @@ def in_bytes() -> str:
     return f"{'; '.join(told)}; in all as brotli {total:,}"
 
 
-@contextmanager
-def slowed(by: float) -> Iterator[str]:
-    """A control group in which processes started by this one have 1/by of a processor."""
-    group = GROUPS / f"walebook-{os.getpid()}"
-    if by <= 1:
-        yield ""
-        return
-    group.mkdir()
-    (group / "cpu.cfs_period_us").write_text("20000")
-    (group / "cpu.cfs_quota_us").write_text(str(int(20000 / by)))
-    try:
-        yield str(group / "cgroup.procs")
-    finally:
-        (GROUPS / "cgroup.procs").write_text(str(os.getpid()))
-        for _ in range(50):
-            try:
-                group.rmdir()
-                break
-            except OSError:
-                time.sleep(.1)
+class Slowed:
+    """Gives the threads of a browser 1/by of a processor: each of them, or all together."""
 
+    def __init__(self, by: float, *, together: bool) -> None:
+        self._by, self._together = by, together
+        self._groups: dict[int, Path] = {}
+        self._over = threading.Event()
+        self._thread = threading.Thread(target=self._watch)
+        self._browser = 0
 
-def into(group: str, browser: int) -> None:
-    """Put a browser and all its processes into a group."""
-    for pid in family(browser) if group else ():
-        try:
-            Path(group).write_text(str(pid))
-        except OSError:
-            continue
+    def watch(self, browser: int) -> None:
+        """Slow this browser, whatever processes and threads it starts."""
+        self._browser = browser
+        if self._by > 1:
+            self._thread.start()
+
+    def _watch(self) -> None:
+        while not self._over.wait(.02):
+            for pid in family(self._browser):
+                with suppress(OSError):
+                    for thread in map(int, os.listdir(f"/proc/{pid}/task")):
+                        if thread not in self._groups:
+                            self._slow(thread)
+
+    def _slow(self, thread: int) -> None:
+        if self._together and self._groups:
+            group = next(iter(self._groups.values()))
+        else:
+            group = GROUPS / f"walebook-{os.getpid()}-{thread}"
+            group.mkdir()
+            (group / "cpu.cfs_period_us").write_text("20000")
+            (group / "cpu.cfs_quota_us").write_text(str(int(20000 / self._by)))
+        self._groups[thread] = group
+        (group / "tasks").write_text(str(thread))
+
+    def __enter__(self) -> Slowed:
+        return self
+
+    def __exit__(self, *fault: object) -> None:
+        self._over.set()
+        if self._thread.is_alive():
+            self._thread.join()
+        for group in set(self._groups.values()):
+            for _ in range(50):
+                try:
+                    group.rmdir()
+                    break
+                except OSError:
+                    time.sleep(.1)
 
 
 def family(pid: int) -> list[int]:
     """A process and all that it has started."""
+    parents: dict[int, list[int]] = {}
+    for name in filter(str.isdigit, os.listdir("/proc")):
+        with suppress(OSError):
+            status = Path(f"/proc/{name}/stat").read_text().rpartition(")")[2]
+            parents.setdefault(int(status.split()[1]), []).append(int(name))
     found = [pid]
     for one in found:
-        said = subprocess.run(["ps", "-o", "pid=", "--ppid", str(one)], capture_output=True,
-                              text=True, check=False).stdout
-        found += [int(word) for word in said.split()]
+        found += parents.get(one, [])
     return found
 
 
@@ -234,26 +265,31 @@ def longest(page: Page) -> str:
     return f"{max(found, default=0):.0f} ms"
 
 
-def shown(page: Page, address: str, browser: int, group: str) -> None:
-    """Open the form, and put whatever process shows it into the group."""
-    open_form(page, address)
-    into(group, browser)
+def seconds_until_kept(page: Page) -> float:
+    """How long her page took to keep a start for the next time, from now."""
+    began = time.monotonic()
+    while not page.evaluate(KEPT) and time.monotonic() - began < 120:
+        time.sleep(.5)
+    return time.monotonic() - began
 
 
-def one_reader(play: Playwright, address: str, line: Line, rate: float, by: float) -> None:
-    """First use, one that is killed before it, the next gauges on her page, and later starts."""
+def one_reader(play: Playwright, address: str, line: Line, rate: float, by: float, *,
+               together: bool) -> None:
+    """First use, the next gauge on her page, and later starts."""
     line.rate = int(rate * 1e6 / 8)
-    with slowed(by) as group, tempfile.TemporaryDirectory() as profile:
+    with Slowed(by, together=together) as slow, tempfile.TemporaryDirectory() as profile:
         context = play.chromium.launch_persistent_context(
             profile, executable_path=shutil.which("chromium"), args=["--no-sandbox"],
             viewport={"width": 360, "height": 740})
         browser = next(pid for pid in family(os.getpid()) if f"--user-data-dir={profile}"
                        in _called(pid) and "--type=" not in _called(pid))
-        into(group, browser)
+        slow.watch(browser)
         page = context.new_page()
-        shown(page, address, browser, group)
+        open_form(page, address)
         spin, empty = page.evaluate(SPIN), largest(browser)
-        print(f"line {rate:g} Mb/s, processor / {by:g}; a loop takes {spin} ms", flush=True)
+        of = "all threads together" if together else "each thread"
+        print(f"line {rate:g} Mb/s, processor / {by:g} ({of}); a loop takes {spin} ms; load "
+              f"{os.getloadavg()[0]:.1f}", flush=True)
         line.sent = 0
         with Peak(browser) as peak:
             seconds, heard = press(page, "14.5")
@@ -262,7 +298,10 @@ def one_reader(play: Playwright, address: str, line: Line, rate: float, by: floa
               f"times, longest task {longest(page)}, page's process {empty:.0f} -> "
               f"{peak.most:.0f} MB", flush=True)
         page.wait_for_selector(".wb-gauge-form button[type=submit]")
-        into(group, browser)
+        with Peak(browser) as peak:
+            print(f"  on her page a start is kept after {seconds_until_kept(page):.1f} s, "
+                  f"{peak.most:.0f} MB meanwhile", flush=True)
+        time.sleep(12)  # the browser keeps what it compiled, and the worker ends
         line.sent = 0
         empty = largest(browser)
         with Peak(browser) as peak:
@@ -275,8 +314,10 @@ def one_reader(play: Playwright, address: str, line: Line, rate: float, by: floa
             page.evaluate(before)
             page.close()
             page = context.new_page()
-            shown(page, address, browser, group)
-            print(f"  a new page, from the {what}: {press(page, '15.1')[0]:.1f} s", flush=True)
+            open_form(page, address)
+            with Peak(browser) as peak:
+                seconds, _ = press(page, "15.1")
+            print(f"  a new page, from the {what}: {seconds:.1f} s, {peak.most:.0f} MB", flush=True)
         print(f"  the loop takes {page.evaluate(SPIN)} ms; kept in the end: "
               f"{page.evaluate('Object.keys(localStorage).length')} entries", flush=True)
         context.close()
@@ -300,8 +341,9 @@ def main() -> None:
         built = given.site or site(Path(folder))
         Handler.line = Line()
         with served(built, Handler) as address:
-            for rate, by in ((0, 1), (10, given.slow), (1.6, 1)):
-                one_reader(play, address, Handler.line, rate, by)
+            for rate, by, together in ((0, 1, False), (10, given.slow, False),
+                                       (10, given.slow, True), (1.6, 1, False)):
+                one_reader(play, address, Handler.line, rate, by, together=together)
     print(in_bytes(), flush=True)
     print(f"load {os.getloadavg()[0]:.1f}", flush=True)
 

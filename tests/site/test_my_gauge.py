@@ -6,10 +6,12 @@ it these tests are skipped. What a page must be comes from the engine outside th
 
 from __future__ import annotations
 
+import gzip
 import json
 import re
 from collections.abc import Callable, Iterator
 from contextlib import suppress
+from hashlib import sha256
 from io import BytesIO
 from pathlib import Path
 from random import Random
@@ -154,34 +156,81 @@ def test_her_measures_make_her_page_and_her_next_figures_are_entered_there(
     assert len(kept(phone, "gauge")) == 2
 
 
-STARTS = "(await caches.keys()).filter((name) => name.startsWith('start '))"
+HELD = """(async (name) => {
+  for (const cache of (await caches.keys()).filter((each) => each.startsWith("start ")))
+    for (const at of await (await caches.open(cache)).keys())
+      if (at.url.endsWith(`/${name}`)) return [cache, at.url];
+  return null;
+})"""
+DAMAGE = f"""async (name) => {{
+  const [cache, at] = await {HELD}(name);
+  const held = await (await caches.open(cache)).match(at);
+  const body = new Uint8Array(await held.arrayBuffer());
+  body[body.length >> 1] ^= 1;
+  await (await caches.open(cache)).put(at, new Response(body, {{ headers: held.headers }}));
+}}"""
+DIGEST = f"""async () => {{
+  const [cache, at] = await {HELD}("state");
+  return (await (await caches.open(cache)).match(at)).headers.get("wb-digest");
+}}"""
+
+
+def rehearsed(page: Page) -> None:
+    """Wait until her page has a start kept for the next time."""
+    for _ in range(600):
+        if page.evaluate(HELD, "state"):
+            return
+        page.wait_for_timeout(100)
+    raise AssertionError("no start is kept")
 
 
 def test_a_start_is_kept_with_its_digest_and_one_that_is_damaged_is_thrown_away(
         phone: Page, address: str) -> None:
+    """It is made on her page, when that is read, and not before she has it."""
     opened(phone, address)
+    assert phone.evaluate(f"{HELD}('state')") is None
     enter(phone, SWATCH)
     expect(phone.locator(".wb-mine")).to_be_visible()
-    assert len(phone.evaluate(f"(async () => {STARTS})()")) == 1
-    damage = f"""(async () => {{
-      const cache = await caches.open(({STARTS})[0]);
-      const [at] = await cache.keys();
-      const held = await cache.match(at);
-      const body = new Uint8Array(await held.arrayBuffer());
-      body[body.length >> 1] ^= 1;
-      await cache.put(at, new Response(body, {{ headers: held.headers }}));
-      return held.headers.get("wb-digest");
-    }})()"""
-    digest = phone.evaluate(damage)
+    rehearsed(phone)
+    assert re.fullmatch("[0-9a-f]{64}", phone.evaluate(DIGEST))
+    phone.evaluate(DAMAGE, "state")
     opened(phone, address)
     enter(phone, {**SWATCH, "width": "14.4 cm"})
     expect(phone.locator(".wb-mine")).to_contain_text("over 14.4 cm")
-    held = (f"(async () => (await (await caches.open(({STARTS})[0])).matchAll())[0]"
-            ".headers.get('wb-digest'))()")
-    assert re.fullmatch("[0-9a-f]{64}", phone.evaluate(held)) and len(digest) == 64
+    rehearsed(phone)
     opened(phone, address)
     enter(phone, {**SWATCH, "width": "14.5 cm"})  # from the start that is kept
     expect(phone.locator(".wb-mine")).to_contain_text("over 14.5 cm")
+
+
+def test_a_kept_start_needs_python_packed_only_where_the_unpacked_is_damaged(
+        context: BrowserContext, address: str, site: Path) -> None:
+    """The site's worker answers with it, and the browser looks at its digest."""
+    phone, asked = context.new_page(), []
+    opened(phone, address)
+    enter(phone, SWATCH)
+    expect(phone.locator(".wb-mine")).to_be_visible()
+    rehearsed(phone)
+    kept_digest = phone.evaluate(f"""async () => {{
+      const [cache, at] = await {HELD}("python.wasm");
+      const body = await (await (await caches.open(cache)).match(at)).arrayBuffer();
+      return [...new Uint8Array(await crypto.subtle.digest("SHA-256", body))];
+    }}""")
+    packed = next((site / "runtime").glob("*/python.bin")).read_bytes()
+    assert bytes(kept_digest) == sha256(gzip.decompress(packed)).digest()
+    phone.close()
+    for width, names in (("14.4 cm", {"library.bin"}), ("14.5 cm", {"library.bin", "python.bin"})):
+        phone = context.new_page()
+        asked = []
+        phone.on("request", lambda request, seen=asked: seen.append(request.url))
+        opened(phone, address)
+        enter(phone, {**SWATCH, "width": width})
+        expect(phone.locator(".wb-mine")).to_contain_text(f"over {width}")
+        assert {url.rpartition("/")[2] for url in asked if url.endswith(".bin")} == names
+        page = expected(site, {"plain": {**SWATCH, "width": width}})["page"]
+        assert page["html"] in [json.loads(own)["html"] for own in kept(phone, "own").values()]
+        phone.evaluate(DAMAGE, "python.wasm")
+        phone.close()
 
 
 def test_a_page_that_is_not_on_the_device_is_said_to_be_missing(phone: Page, address: str) -> None:
