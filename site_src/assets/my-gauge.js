@@ -178,7 +178,7 @@
 
   /** @type {(made: wb.MadePage, hers: wb.Hers) => void} */
   function keep(made, hers) {
-    if (!myPage.keep(facts.pattern, page, { ...made, ...hers, version: facts.version })) {
+    if (!myPage.keep(facts.pattern, page, { ...made, ...hers, version: (offered || facts).version })) {
       tell(store.state() === "full" ? says.thereIsNo : says.thisBrowserKeeps);
       return;
     }

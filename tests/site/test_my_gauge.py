@@ -454,6 +454,25 @@ def test_every_sheet_of_her_page_is_marked_as_hers_and_it_tells_of_a_newer_versi
     expect(phone.locator(".wb-mine-strip")).to_have_text(mark)
 
 
+def test_her_page_has_the_version_of_the_texts_that_it_was_made_of(
+        phone: Page, address: str) -> None:
+    """Where the site was replaced behind the page that she reads: 7.0.0 is what she is told of, and
+    on the page of 7.0.0, which the server has now, nothing says that hers is older."""
+    def later(route: Route) -> None:
+        given = route.fetch().json()
+        route.fulfill(json={**given, "version": "7.0.0"})
+    phone.route(f"{address}/patterns/{HAT}/my-gauge.json", later)
+    opened(phone, address)
+    expect(phone.locator(".wb-gauge-said")).to_contain_text("has an update")
+    phone.evaluate("walebook.runtime.ask = async () => ({ page: { name: 'my-7.0.0-0123456789ab', "
+                   "mark: 'My gauge', html: '<p class=wb-mine>Hers</p>' } })")
+    newer(phone)
+    enter(phone, SWATCH)
+    expect(phone.locator(".wb-mine")).to_be_visible()
+    assert [json.loads(own)["version"] for own in kept(phone, "own").values()] == ["7.0.0"]
+    assert phone.locator(".wb-mine-note").count() == 0
+
+
 def newer(page: Page) -> None:
     """Serve the designer's page as that of version 7.0.0."""
     def later(route: Route) -> None:
