@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from walebook.core.problems import Problem, fold_remarks, fold_sizes, in_order, visible
-from walebook.pages.sheet import one_line, workbook
+from walebook.pages.sheet import line_units, one_line, workbook
 from walebook.proof.proof import Proof
 from walebook_site.open_remarks import FILE
 from walebook_site.reading import Reading
@@ -46,7 +46,8 @@ def _write(parser: argparse.ArgumentParser, given: argparse.Namespace) -> int:
         return 1
     if given.json:
         print(json.dumps({"pattern": proof.pattern.slug, "version": proof.pattern.version,
-                          "sizes": list(proof.pattern.sizes), "counts": one_line(proof)},
+                          "sizes": list(proof.pattern.sizes), "counts": one_line(proof),
+                          "units": line_units(proof)},
                          ensure_ascii=False, indent=1))
         return 0
     kept = kept_remarks(given.root / "patterns" / given.name)

@@ -63,7 +63,7 @@ def workbook(proof: Proof, findings: Sequence[Problem] = (), remarks: Remarks = 
         (about, given,
          with_remarks(counts.gauges.sheet, remarks), measures, *sheets,
          with_remarks(joins, remarks), shaping(proof, remarks),
-         with_remarks(_findings(findings), remarks), _one_line(parts, len(sizes)),
+         with_remarks(_findings(findings), remarks), _one_line(parts, sizes),
          counts.steps.sheet(sizes)),
         counts.counted, counts.live)
 
@@ -90,6 +90,12 @@ def _given(places: Places, spec: GarmentSpec | None) -> Mapping[str, Place]:
 def one_line(proof: Proof) -> Mapping[str, Mapping[str, str]]:
     """Return every count of all sizes in one line, by its part and its key."""
     return {key: {row.name: _in_a_line(row, len(proof.sizes)) for row in rows}
+            for key, rows in _parts(proof).items() if rows}
+
+
+def line_units(proof: Proof) -> Mapping[str, Mapping[str, str]]:
+    """Return the unit of every count in `one_line`, by its part and its key; "" for none."""
+    return {key: {row.name: row.unit for row in rows}
             for key, rows in _parts(proof).items() if rows}
 
 
@@ -124,12 +130,16 @@ def _yarn(proof: Proof) -> Rows:
 
 def _rows(proof: Proof, of: Callable[[SizeProof], Iterable[Named]], near: Fraction = Fraction(0)
           ) -> Rows:
-    """A row for each name of what `of` gives for a size: (name, unit, expression)."""
+    """A row for each name of what `of` gives for a size: (name, unit, expression).
+
+    A length is published to a hundredth of a millimetre.
+    """
     made: dict[str, tuple[str, dict[int, Expression]]] = {}
     for at, size in enumerate(proof.sizes):
         for name, unit, tree in of(size):
             made.setdefault(name, (unit, {}))[1][at] = tree
-    return [SheetRow(name, unit, trees, None, near) for name, (unit, trees) in made.items()]
+    return [SheetRow(name, unit, trees, None, HUNDREDTH if unit == "mm" else near)
+            for name, (unit, trees) in made.items()]
 
 
 def _parts(proof: Proof) -> Mapping[str, Rows]:
@@ -231,9 +241,11 @@ def _findings(findings: Sequence[Problem]) -> Sheet:
     return Sheet(words.FINDINGS, tuple(rows))
 
 
-def _one_line(parts: Mapping[str, Rows], many: int) -> Sheet:
-    rows = [tuple(SheetCell(text, Look.HEAD) for text in words.LINE_COLUMNS)]
-    rows += [(SheetCell(key), SheetCell(words.count_text(row.name)),
-              SheetCell(_in_a_line(row, many)))
+def _one_line(parts: Mapping[str, Rows], sizes: Sequence[str]) -> Sheet:
+    """Every count in one line, headed by the sizes in their order."""
+    head = (*words.LINE_COLUMNS, words.all_sizes(sizes))
+    rows = [tuple(SheetCell(text, Look.HEAD) for text in head)]
+    rows += [(SheetCell(key), SheetCell(words.count_text(row.name)), SheetCell(row.unit),
+              SheetCell(_in_a_line(row, len(sizes))))
              for key, of in parts.items() for row in of]
     return Sheet(words.ONE_LINE, tuple(rows), 2)

@@ -26,7 +26,7 @@ JOIN_COLUMNS = ("Size", "Join", "Unit", "One side", "The other", "Ease", "Differ
                 "Check")
 FINDING_COLUMNS = ("Weight", "Code", "Place", "Found", "Expected", "What to write", "Sizes")
 PLACES = (COUNT_COLUMNS[2], FINDING_COLUMNS[2])  # how columns with a place are headed
-LINE_COLUMNS = ("Of", "Count", "All sizes")
+LINE_COLUMNS = ("Of", "Count", "Unit")
 STEP_COLUMNS = ("A part of a long formula", "", "")
 TIMES = "times"
 SPREAD = ("rows apart at first", "so many at first", "rows apart then", "so many then")

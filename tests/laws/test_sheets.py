@@ -25,7 +25,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from walebook.core.counts import Rounding, whole
 from walebook.machine.steps import Knit
-from walebook.pages.sheet import one_line, workbook
+from walebook.pages.sheet import line_units, one_line, workbook
 from walebook.pages.sheet_formulas import rounded
 from walebook.pages.sheet_values import Look, Workbook
 from walebook.proof.proof import Proof
@@ -129,7 +129,7 @@ def saved(file: Path) -> Values:
 def test_a_published_figure_is_a_number_and_no_formula(tmp_path: Path) -> None:
     for _, row, _ in counted(written(tmp_path, workbook(proof_of("practice-band")))):
         many = (len(row) - 8) // 2
-        assert all(one is None or isinstance(one, int | float) or "/" in one
+        assert all(one is None or isinstance(one, int | float) or (row[1] != "mm" and "/" in one)
                    for one in row[3 + many:3 + 2 * many]), row
 
 
@@ -244,6 +244,16 @@ def test_all_sizes_stand_in_one_line() -> None:
     """The worked example: 52 rows, three stitches for every four, 39 for 3 months."""
     lines = one_line(proof_of("practice-band"))["front"]
     assert re.fullmatch(r"39 \(\d+(, \d+){3}\)", lines["band_stitches"])
+
+
+def test_the_line_of_all_sizes_says_in_which_order_and_unit() -> None:
+    proof = proof_of("practice-band")
+    (lines,) = [sheet for sheet in workbook(proof).sheets if sheet.title == "One line"]
+    head, *rows = [[cell.text for cell in row] for row in lines.rows]
+    assert head == ["Of", "Count", "Unit", "3 months (6 months, 12 months, 18 months, 24 months)"]
+    (band,) = [row for row in rows if row[1] == "band stitches"]
+    assert band[2] == "stitches" and band[3].startswith("39 (")
+    assert line_units(proof)["front"]["band_stitches"] == "stitches"
 
 
 def test_titles_of_sheets_are_taken_by_every_program() -> None:

@@ -196,6 +196,8 @@ def test_all_sizes_for_other_programs(root: Path, capsys: pytest.CaptureFixture[
     assert main(["sheet", SLUG, "--json"]) == 0
     said = json.loads(capsys.readouterr().out)
     assert said["pattern"] == SLUG and said["counts"]
+    assert {part: set(names) for part, names in said["units"].items()} == {
+        part: set(names) for part, names in said["counts"].items()}
 
 
 @pytest.mark.parametrize(("name", "content", "said"), [
