@@ -6,6 +6,7 @@ from ..pattern.model import GarmentSpec, Pattern
 from ..proof.needles_used import needles_of
 from ..proof.proof import KnittedPiece, SizeProof
 from ..shape.piece import Piece
+from ..words.begins import begins_text
 from ..words.lying import is_shaped
 from ..words.piece_text import piece_lead
 from ..words.rolling import lower_edge_rolls, sides_roll
@@ -25,10 +26,11 @@ def times_of(size: SizeProof, piece: KnittedPiece) -> int:
 def piece_body(pattern: Pattern, size: SizeProof, piece: KnittedPiece) -> str:
     """Return what stands under a piece's heading: how it begins, and all its steps."""
     anchor, notes = piece_anchor(piece), notes_at(pattern.designer_notes, size, piece)
-    return notes.around(piece_lead(piece, widest=needles_of(piece), times=times_of(size, piece),
-                       rolls=lower_edge_rolls(pattern.bands, size, piece.piece)
-                       + sides_roll(pattern.garment, pattern.bands, piece.piece),
-                       plain=_is_plain(pattern.garment, size, piece.piece))
+    rolls = lower_edge_rolls(pattern.bands, size, piece.piece) + sides_roll(
+        pattern.garment, pattern.bands, piece.piece)
+    return notes.around(piece_lead(piece, begins_text(size, piece), widest=needles_of(piece),
+                                   times=times_of(size, piece), rolls=rolls,
+                                   plain=_is_plain(pattern.garment, size, piece.piece))
             + stripes_lead(pattern.garment, pattern.materials, piece.piece)
             + chart_section(piece, anchor, rules=_rules_at(size, piece),
                             holds=sets_to_hold(size.pieces))

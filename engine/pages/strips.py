@@ -8,6 +8,7 @@ from ..machine.steps import Side
 from ..pattern.model import Pattern
 from ..proof.proof import SizeProof, Strip
 from ..words.band_ends import band_ends
+from ..words.begins import begins_text
 from ..words.strip_lead import strip_lead
 from .anchors import strip_anchor
 from .hanging import hanging_table
@@ -21,7 +22,8 @@ def strip_body(pattern: Pattern, size: SizeProof, strip: Strip) -> str:
     prefix, notes = strip_anchor(strip), notes_at(pattern.designer_notes, size, strip)
     shown = sewing_table(strip) if strip.plan.is_lengthwise else hanging_table(strip)
     return notes.around(
-        f"{strip_lead(strip, pattern.fabrics)}\n{_drawing(size, strip, prefix)}"
+        f"{strip_lead(strip, pattern.fabrics, begins_text(size, strip))}\n"
+        f"{_drawing(size, strip, prefix)}"
         f"{steps_html(strip, pattern, prefix, notes)}{shown}")
 
 

@@ -196,14 +196,14 @@ def close_around(book: Ledger, plan: BandPlan, layout: Layout) -> None:
 
 
 def finish(book: Ledger, plan: BandPlan, holes: bool) -> None:
-    """By hand, off the bed; the buttons go on the band that has no holes."""
+    """By hand, off the bed; buttons are sewn onto the other band once this one has its holes."""
     book.attend(Topic.SEW_ENDS)
     finish_ends(book, plan, holes)
     book.section(Heading.BY_HAND)
 
 
 def finish_ends(book: Ledger, plan: BandPlan, holes: bool) -> None:
-    """The part before sewn on, ends darned in, and the buttons on the front without holes.
+    """The part before sewn on, ends darned in, and the buttons onto the front without holes.
 
     A band from hem to hem has both, and its last part is that with the buttons. A facing in parts
     is sewn down when the last is joined: a seam in it cannot be turned in afterwards.
@@ -222,9 +222,10 @@ def finish_ends(book: Ledger, plan: BandPlan, holes: bool) -> None:
 
 
 def wants_buttons(plan: BandPlan, holes: bool) -> bool:
-    """True for the strip on which the buttons are sewn."""
+    """True for the strip after which the buttons are sewn on: the one with the holes, which is
+    knitted last. A lengthwise band has a thread at each button, and takes them by itself."""
     if plan.band.buttonholes is None:
         return False
     if plan.edge_path.fronts:
         return not plan.joins[1]
-    return not holes and plan.placing is not None
+    return plan.placing is not None and holes is not plan.is_lengthwise

@@ -68,13 +68,14 @@ def _whole_ends(plan: BandPlan, front: Side) -> BandEnds:
         return BandEnds(f"{front.value} armhole", "back's underarm", "front's underarm")
     if key in EDGES:
         return _pocket_ends(key, front)
-    note = f"{plan.edge_path.title}."
-    if key == "neck" and not plan.edge_path.ring:
-        note += " The first end is the right front's."
+    title = plan.edge_path.title
+    note = f"The band goes along the {title[:1].lower()}{title[1:]}."
     if any(m.section.half for m in plan.meetings):
         note += (" The collar begins and ends at the centre front: the half of each band's "
                  "top that is away from the neck, where the bands lap, stays free.")
     first, last = plan.edge_path.ends
+    if key == "neck" and not plan.edge_path.ring:
+        first, last = first or "right front's end", last or "left front's end"
     return BandEnds(plan.edge_path.name.lower(), first or "first end", last or "other end",
                     note, "" if key == HEM or role_of(key) is EdgeRole.OUTLINE else "'s edge")
 

@@ -16,13 +16,13 @@ from ..program.bands.buttonhole_steps import buttonhole_kind
 from .words import counted, joined, stitches
 
 _NAMES = {ButtonholeKind.LOOPS: "loops"}
-PAGES = {ButtonholeKind.ENCLOSED: ("enclosed", "enclosed hole"),
-         ButtonholeKind.ONE_STITCH: ("one-stitch", "one stitch"),
-         ButtonholeKind.TWO_STITCHES: ("two-stitch", "two stitches"),
-         ButtonholeKind.BOUND_OFF: ("many-stitch", "several stitches"),
-         ButtonholeKind.EYELET: ("eyelet", "eyelet"),
-         ButtonholeKind.SLIT: ("vertical-slit", "slit"),
-         ButtonholeKind.LOOPS: ("loops", "loops")}
+PAGES = {ButtonholeKind.ENCLOSED: ("enclosed", "enclosed buttonholes"),
+         ButtonholeKind.ONE_STITCH: ("one-stitch", "buttonholes of one stitch"),
+         ButtonholeKind.TWO_STITCHES: ("two-stitch", "buttonholes of two stitches"),
+         ButtonholeKind.BOUND_OFF: ("many-stitch", "buttonholes of several stitches"),
+         ButtonholeKind.EYELET: ("eyelet", "eyelet buttonholes"),
+         ButtonholeKind.SLIT: ("vertical-slit", "slits for buttons"),
+         ButtonholeKind.LOOPS: ("loops", "button loops")}
 
 
 def holes_name(plan: BandPlan) -> str:
@@ -96,7 +96,7 @@ def _try_it(plan: BandPlan) -> str:
 def about_buttonholes(plan: BandPlan) -> str:
     """A link to the reference page of the band's kind of hole."""
     page, name = PAGES[buttonhole_kind(plan) or ButtonholeKind.ENCLOSED]
-    return f" {link(f'../../closings/{page}.html', f'About this closing: {name}')}."
+    return f" {link(f'../../closings/{page}.html', f'About {name}')}."
 
 
 def lay_fronts(plan: BandPlan, *, practised: bool) -> str:
@@ -109,13 +109,12 @@ def lay_fronts(plan: BandPlan, *, practised: bool) -> str:
 
 def _laid(plan: BandPlan) -> str:
     if buttonhole_kind(plan) is ButtonholeKind.LOOPS:
-        return ("Lay the fronts edge to edge, hem to hem, and sew a button beside the middle of "
-                "each loop, half its own width from the edge.")
+        return ("Lay the fronts edge to edge, hem to hem. Sew a button beside the middle of "
+                "each loop, half the button's width from the edge.")
+    over = "Lay the band that has the buttonholes over the other, hem to hem."
     if buttonhole_kind(plan) is ButtonholeKind.SLIT:
-        return ("Lay the fronts one over the other, hem to hem. A slit runs across its band: sew "
+        return (f"{over} A slit runs across its band: sew "
                 "a button under that end of each slit which is nearer to the band's outer edge.")
     if plan.band.garment_edge == PLACKET:
-        return "Lay the two bands one over the other, foot to foot, and sew a button under the " \
-            "middle of each hole."
-    return "Lay the fronts one over the other, hem to hem, and sew a button under the middle of " \
-        "each hole."
+        over = "Lay the band that has the buttonholes over the other, foot to foot."
+    return f"{over} Sew a button under the middle of each hole."

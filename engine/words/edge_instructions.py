@@ -145,21 +145,23 @@ def _hang_garment(m: Moment, step: edge_steps.Hang) -> Instruction:
         return _hang_section(m, step, ends, table)
     edge = plan.meetings[0].section.title
     return Instruction(
-        text=f"<b>Hang the {esc(edge.replace('-', ' ').replace('_', ' '))}</b> of "
+        text=f"{_lay_garment(m, ends)}<b>Hang the "
+             f"{esc(edge.replace('-', ' ').replace('_', ' '))}</b> of "
              f"the garment's {ends.edge} over needles "
              f"{from_first(step.needles, m.strip.layout.hem)}, one loop on each. "
-             f"{_garment_lies(m, ends)} Go in about {within} from the edge, which then hangs in "
+             f"Go in about {within} from the edge, which then hangs in "
              "front of the needles."
              f"{through_facing(plan.meetings[0], step.needles, m.strip.layout)}"
              + why(f"Hang both ends first, then the middle, then between, as the {table} says."),
         how=("hanging-an-edge.html", "how to hang an edge"), check=True)
 
 
-def _garment_lies(m: Moment, ends: BandEnds) -> str:
+def _lay_garment(m: Moment, ends: BandEnds) -> str:
+    """How the garment is laid before its edge is hung: a sentence or two, and a space."""
     side, whole = m.strip.layout.hem.value, esc(whole_called(m.pattern.garment).lower())
-    return (f"The {whole} lies back over the bed, on the cloth, right side up and its body away "
-            f"from you, the {ends.first} on the {side}; its edge comes down over the needles "
-            "towards you.")
+    return (f"<b>Lay the {whole} back over the bed,</b> on the cloth, with its right side up, its "
+            f"body away from you and the {ends.first} on the {side}. Bring its edge down over the "
+            "needles towards you. ")
 
 
 def _hang_section(m: Moment, step: edge_steps.Hang, ends: BandEnds, table: str) -> Instruction:
@@ -167,7 +169,7 @@ def _hang_section(m: Moment, step: edge_steps.Hang, ends: BandEnds, table: str) 
     number = 1 + sum(bool(hang.picks) for hang in m.earlier_of(edge_steps.Hang))
     meeting = m.strip.plan.meetings[number - 1]
     section = meeting.section
-    lies = f" {_garment_lies(m, ends)}" if number == 1 else ""
+    lies = _lay_garment(m, ends) if number == 1 else ""
     how = (waiting_stitches(section, m, step) if section.offer is not Offer.ROWS else
            top_text(section) if is_band_top(section) else
            inward(section, m.strip.plan.band.stitches_in)
@@ -175,8 +177,8 @@ def _hang_section(m: Moment, step: edge_steps.Hang, ends: BandEnds, table: str) 
            + corner_text(m, step) + point_text(m, step, number)
            + why(f"Hang both ends first, then the middle, then between, as the {table} says."))
     return Instruction(
-        text=f"<b>Hang section {number}, {esc(section.called)},</b> over needles "
-             f"{from_first(step.needles, m.strip.layout.hem)}, one loop on each.{lies} {how}",
+        text=f"{lies}<b>Hang section {number}, {esc(section.called)},</b> over needles "
+             f"{from_first(step.needles, m.strip.layout.hem)}, one loop on each. {how}",
         how=("hanging-an-edge.html", "how to hang an edge") if number == 1 else None,
         check=number == len(m.strip.plan.meetings))
 

@@ -254,13 +254,13 @@ def _opens(plan: BandPlan) -> bool:
 
 def _sew_buttons(m: Moment, step: steps.Attend) -> Instruction:
     plan = m.strip.plan
-    where = link(f"#{buttons_anchor(plan.band.key)}", "where they go")
-    firmly = " Sew them on firmly with strong thread, and check them after every wash." * (
-        m.pattern.wearer.is_child)
-    sew = "Sew" if plan.edge_path.fronts else "When both bands are finished, sew"
-    holes = f"{holes_name(plan)}{lengthwise_instructions.at_threads(plan)}"
-    return Instruction(text=f"<b>{sew} on {counted(plan.buttons, 'button')},</b> opposite the "
-                     f"{holes}: {where}.{firmly}")
+    firm = " Sew them on firmly with strong thread, and check them after every wash."
+    listed, buttons = f"#{buttons_anchor(plan.band.key)}", counted(plan.buttons, "button")
+    where = lengthwise_instructions.at_threads(plan, link(listed, "listed distances")) or \
+        f"opposite the {holes_name(plan)}, at the {link(listed, 'distances listed below')}."
+    alone = plan.edge_path.fronts or plan.is_lengthwise
+    sew = f"Sew on {buttons}" if alone else f"Sew {buttons} to the other band"
+    return Instruction(text=f"<b>{sew},</b> {where}{firm * m.pattern.wearer.is_child}")
 
 
 def _join_parts(m: Moment, step: steps.Attend) -> Instruction:

@@ -64,8 +64,8 @@ def hang_edge(m: Moment, step: edge_steps.Hang, table: str) -> Instruction:
     elif section.offer is not Offer.ROWS:
         how = waiting_stitches(section, m, step, whole - step.needles)
     return Instruction(
-        text=f"<b>Hang {what} on the empty {_needle(whole, m.strip.layout.hem)}</b>{which}."
-             f"{_lies(m, ends) if number == 1 else ''} {how}{corner_text(m, step)}"
+        text=f"{_lies(m, ends) if number == 1 else ''}<b>Hang {what} on the empty "
+             f"{_needle(whole, m.strip.layout.hem)}</b>{which}. {how}{corner_text(m, step)}"
              f"{point_text(m, step, number)}"
              + (why(f"Hang both ends first, then the middle, then between, as the {table} says.")
                 if section.offer is Offer.ROWS else ""),
@@ -169,16 +169,15 @@ def _needle(needles: Needles, side: Side) -> str:
 
 
 def _lies(m: Moment, ends: BandEnds) -> str:
+    """How the garment is held before its edge is hung: a sentence or two, and a space."""
     whole = esc(whole_called(m.pattern.garment).lower())
-    if m.strip.plan.collar.right_side:
-        return (f" The {whole} hangs down in front of the bed, its <em>right</em> side towards "
-                f"you, the {ends.first} on the {m.strip.layout.hem.value}: when the collar has "
-                "fallen over, its knit side shows.")
-    kind = KINDS[m.strip.plan.band.kind]
-    purl = ": when the collar has fallen over, its purl side shows" if (
-        kind.falls and not kind.doubled) else ""
-    return (f" The {whole} hangs down in front of the bed, its wrong side towards you, the "
-            f"{ends.first} on the {m.strip.layout.hem.value}{purl}.")
+    kind, turned = KINDS[m.strip.plan.band.kind], m.strip.plan.collar.right_side
+    falls = turned or (kind.falls and not kind.doubled)
+    shows = (f"When the collar has fallen over, its {'knit' if turned else 'purl'} side shows. "
+             ) * falls
+    side = "<em>right</em>" if turned else "wrong"
+    return (f"<b>Let the {whole} hang down in front of the bed,</b> with its {side} side towards "
+            f"you and the {ends.first} on the {m.strip.layout.hem.value}. {shows}")
 
 
 def hang_line(m: Moment, step: edge_steps.Hang) -> Instruction:

@@ -46,7 +46,7 @@ def head(strip: Strip) -> str:
     if 1 < len(needles.spans()) < 4:
         where = needles_text(needles)
         wide = f" With those left out of work it takes {counted(needles.across, 'needle')}."
-    return (f"{stitches(len(needles))} on needles <strong>{where}</strong>, "
+    return (f"The band has {stitches(len(needles))} on needles <strong>{where}</strong>, and "
             f"{counted(plan.stitches.value, 'row')} from the {ends.first} "
             f"to the {ends.last}.{wide} The edge at the {side} of the bed is sewn to the garment."
             f"{_set_out(plan, needles)}{_layers(strip)}")
@@ -253,13 +253,14 @@ def rows(plan: BandPlan) -> Sequence[tuple[str, str, str]]:
     return out
 
 
-def at_threads(plan: BandPlan) -> str:
-    """Where buttons go on a band of which each button's row was marked."""
+def at_threads(plan: BandPlan, distances: str) -> str:
+    """Where buttons go on a band of which each button's row was marked; `distances` is a link to
+    where they are listed."""
     if not plan.is_lengthwise:
         return ""
-    if KINDS[plan.band.kind].doubled:
-        return ", each at its thread"
-    return ", each at the row of its thread, in the middle of the band"
+    where = "each at its thread" if KINDS[plan.band.kind].doubled else \
+        "each at the row of its thread, in the middle of the band"
+    return f"{where}. Check their places by the {distances}."
 
 
 ATTENTION = {Topic.MARK_QUARTER: mark_quarter, Topic.MARK_BUTTON: mark_button,

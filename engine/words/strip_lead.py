@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from ..catalogue.bands import KINDS
+from ..catalogue.bands import KINDS, BandKind, Making
 from ..fabric.arrangement import repeat_text
 from ..markup.html import esc, link
 from ..pattern.fabrics import Fabric
@@ -15,6 +15,7 @@ from ..plan.band import BandPlan
 from ..proof.proof import Strip
 from . import lengthwise_instructions
 from .band_ends import band_ends
+from .begins import back_text
 from .buttonhole_text import about_buttonholes, holes_name
 from .corner_text import corners_turned
 from .mitre_instructions import rest_text
@@ -23,28 +24,32 @@ from .terms.schedules import times_text
 from .words import joined, stitches
 
 
-def strip_lead(strip: Strip, fabrics: Mapping[str, Fabric]) -> str:
-    """Return how a band begins, as HTML. Bands that are `worked_later`, in the making up, say so
-    at the first of them."""
+def strip_lead(strip: Strip, fabrics: Mapping[str, Fabric], begins: str) -> str:
+    """Return how a band begins, as HTML; `begins` is `begins.begins_text` of it."""
     needles, plan = strip.layout.needles, strip.plan
     ends, kind = band_ends(plan, strip.front), KINDS[plan.band.kind]
     note = f" {esc(ends.note)}" if ends.note else ""
     lies = lengthwise_instructions.head(strip) if plan.is_lengthwise else (
-        f"{stitches(len(needles))} on needles <strong>{needles.first} to {needles.last}</strong>, "
-        f"{_left_out(plan)}the {ends.first} at the {strip.layout.hem.value}.")
+        f"The band has {stitches(len(needles))} on needles <strong>{needles.first} to "
+        f"{needles.last}</strong>{_left_out(plan)}. The {ends.first} is at the "
+        f"{strip.layout.hem.value}.")
     return (f"<p>{lies}{note}"
-            f"{_of_parts(strip)} Begin with an empty bed and feeder, and the "
-            f"carriage on the {strip.program.starts.value}, set to knit."
-            f"{_again(strip)}{_first_of_two(strip)} "
-            f"{link(f'../../{kind.page}', f'About this kind of band: {kind.name}')}."
+            f"{_of_parts(strip)}{begins}{_again(strip)}{_first_of_two(strip)} "
+            f"{link(f'../../{kind.page}', f'About the {kind_called(kind)}')}."
             f"{lengthwise_instructions.curls_text(fabrics, plan)}{rolls_text(fabrics, plan)}"
             f"{corners_turned(plan)}{rest_text(plan)}{_graded(plan)}"
             f"{about_buttonholes(plan) if strip.with_holes else ''}</p>")
 
 
+def kind_called(kind: BandKind) -> str:
+    """What a kind of band is called in a sentence: "enclosing band", "shirt collar"."""
+    return kind.name if kind.collar or kind.making in (Making.FACING, Making.CASING) else \
+        f"{kind.name} band"
+
+
 def _left_out(plan: BandPlan) -> str:
     """Which needles work, where some are left out."""
-    return f"{repeat_text(plan.repeat)} of work, " if plan.repeat else ""
+    return f", {repeat_text(plan.repeat)} of work" if plan.repeat else ""
 
 
 def _of_parts(strip: Strip) -> str:
@@ -76,8 +81,8 @@ def _graded(plan: BandPlan) -> str:
 def _again(strip: Strip) -> str:
     """An edge that is there more than once, such as the cuff of a pair, takes a band each."""
     times, edge = strip.plan.edge_path.times, band_ends(strip.plan, strip.front).edge
-    return f" Work all of it {times_text(times)}, once for each {esc(edge)}; the bands are alike." \
-        if times > 1 else ""
+    return (f" Work all of it {times_text(times)}, once for each {esc(edge)}; the bands are alike."
+            f"{back_text(strip)}") if times > 1 else ""
 
 
 def _first_of_two(strip: Strip) -> str:

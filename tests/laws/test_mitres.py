@@ -275,7 +275,7 @@ def test_a_garment_with_square_corners_gets_its_band_mitred(form: str, neck: Nec
         {ends[0].last, ends[-1].first} if strip.layout.hem is Side.LEFT else
         {ends[0].first, ends[-1].last})
     left = 2 * deep - 2 * plan.mitre.pairs.value * plan.gauge.stitch
-    lead = strip_lead(strip, made.fabrics)
+    lead = strip_lead(strip, made.fabrics, "")
     assert f"It is mitred at {corners} square corners. At each the fabric gives the rest of the " \
         f"turn, {Length(left).in_cm()}" in lead
     told = steps_html(strip, made, "x")

@@ -520,7 +520,7 @@ def test_a_band_without_stitches_for_a_corner_says_so(kind: str, remarked: bool)
     assert proof is not None, [str(p) for p in problems]
     assert any(p.code == "band-corner" for p in check(proof.pattern)) is remarked
     strip = next(s for s in proof.sizes[0].strips if s.plan.band.garment_edge == "neck")
-    lead = strip_lead(strip, proof.pattern.fabrics)
+    lead = strip_lead(strip, proof.pattern.fabrics, "")
     assert ("It turns 2 square corners" in lead) is remarked
     if remarked:
         long = 2 * strip.plan.depth.value * strip.plan.gauge.row
@@ -537,7 +537,7 @@ def test_a_band_round_the_outside_of_a_corner_says_what_its_outer_edge_lacks(for
     assert proof is not None, [str(p) for p in problems]
     strip, = proof.sizes[0].strips
     long = 2 * strip.plan.depth.value * strip.plan.gauge.row
-    lead = strip_lead(strip, proof.pattern.fabrics).replace("\N{NO-BREAK SPACE}", " ")
+    lead = strip_lead(strip, proof.pattern.fabrics, "").replace("\N{NO-BREAK SPACE}", " ")
     said = re.search(r"It turns 2 square corners\. At each its outer edge is ([\d.]+) cm \([^)]+\) "
                      r"too short, (\d+) stitches: it draws the corner in", lead)
     assert said is not None, lead

@@ -90,11 +90,11 @@ def test_an_edge_is_hung_in_one_manner() -> None:
     onto = taught("hanging-an-edge.md", "knitted-on")
     assert in_order(onto, ON_EDGE) and "one loop on each needle" in onto
     closed = " ".join(steps_of(proved(PATTERNS["picot"]))).lower()
-    assert "lies back over the bed" in closed and "2 loops on each" in closed
+    assert "lay the garment back over the bed" in closed and "2 loops on each" in closed
     page = built(proved(with_band(kind="single", buttonholes=None)))["patterns/quay-lamp/m.md"]
     assert "hanging-an-edge.html#knitted-on" in page
     assert in_order(plain(page), ON_EDGE)
-    assert "lies back over the bed" not in page
+    assert "back over the bed" not in page
 
 
 def test_stitches_come_off_the_bar_so_that_no_needle_takes_three() -> None:

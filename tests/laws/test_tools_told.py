@@ -63,7 +63,7 @@ NAMED = {
     "A carriage with two feeders": "second feeder", "Marking thread": "(?:tie|lay) a thread",
     "Threads or pins": "threads or pins", "Clips": r"\bclips?\b",
     "Clean cloth": r"(?<!damp )\bcloth\b", "Damp cloth": r"\bdamp cloth\b",
-    "Sewing needle and strong thread": r"sew on \d+ button",
+    "Sewing needle and strong thread": r"sew (?:on )?\d+ button",
     "Blunt sewing needle": "sewing needle|darn", "Waste yarn": "waste yarn", "Labels": "label them",
     "Ravel cord": "ravel cord", "Buttonhole cord": "buttonhole cord",
     "Pocket cord": "pocket cord", "Scissors and tape measure": r"\bcut\b|\d cm\b",

@@ -27,6 +27,7 @@ def hung(k: Knitter, said: dict, on: bool) -> None:
     words = said.get("words", "")
     before = [number for number, _, _ in k.sections]
     number = said.get("n", 1)
+    need(before or "first end" in k.notes, "lies", "how the garment lies is not said before")
     mine, told = (re.findall(r"\b(left|right)\b", text.lower()) for text in (k.title, words))
     if mine and told and "band" not in words and "neck" not in words:
         k.attempt(lambda: need(mine[0] == told[0], "side", "this is the other front"))
@@ -62,15 +63,26 @@ def hang_over(k: Knitter, said: dict) -> None:
 
 @act("edge_hangs", "edge_lies")
 def edge_hangs(k: Knitter, said: dict) -> None:
-    need(k.sections, "out-of-place", "no edge is hung")
+    """How the garment is held or laid, which is said before its edge is hung."""
+    need(not k.sections, "out-of-place", "its edge hangs already")
     k.note("first end", (said["words"], said["side"]))
-    in_turn(k)
     k.note("shown", "right" if "its right side towards you" in k.sentence else "wrong")
     end = k.notes.get("end told")
     need(end is None or end == (said["words"], said["side"]), "end",
          f"the section's head says {end}")
     if "cloth" in k.sentence:
         need(k.bed.cloth, "cloth", "no cloth lies over the bed")
+
+
+@act("edge_down")
+def edge_down(k: Knitter, said: dict) -> None:
+    """What stands right after the sentence that lays the garment: `obligations.RIGHT_AFTER`."""
+
+
+@act("falls_over")
+def falls_over(k: Knitter, said: dict) -> None:
+    need(said["words"] == {"right": "knit", "wrong": "purl"}[str(k.notes["shown"])], "side",
+         "the side that shows faced the knitter as the edge was hung")
 
 
 @act("go_in")

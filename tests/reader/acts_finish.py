@@ -123,15 +123,16 @@ def caution_in(k: Knitter, said: dict) -> None:
          "count", "a cord that was drawn through the hem stays, and no other")
 
 
-@act("buttons")
+@act("buttons", "buttons_marked")
 def buttons(k: Knitter, said: dict) -> None:
     k.note("buttons", said["buttons"])
-    k.note("buttons wait", "both bands" in k.sentence)
+    need(bool(k.notes.get("ties")) == ("at its thread" in k.sentence), "marks",
+         "the rows of the buttons are marked on a lengthwise band, and on no other")
 
 
 @act("caution_buttons")
 def caution_buttons(k: Knitter, said: dict) -> None:
-    need(k.last == "buttons", "out-of-place", "no buttons are sewn on here")
+    need(k.last in ("buttons", "buttons_marked"), "out-of-place", "no buttons are sewn on here")
 
 
 @act("join_part")

@@ -3,25 +3,33 @@
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 
 from tests.reader.acts_rows import counted
 from tests.reader.bed import need, other
+from tests.reader.garment_parts import attempt
 from tests.reader.knitter import Knitter, act
 from tests.reader.needles import NAME, place, rising
+from tests.reader.page_parts import Reading
 from tests.reader.visible import Block
 
 
-@act("head", "head_end")
+@act("head", "head_band")
 def head(k: Knitter, said: dict) -> None:
     spots = rising(said["needles"])
     k.note("head", (said["stitches"], spots))
     k.note("ribbed", "rib" in k.sentence)
-    if "side" in said:
-        k.note("end told", (said["words"], said["side"]))
+    if "band has" in k.sentence:
         counted(spots, said["stitches"])
     need(said["stitches"] <= len(spots), "count", f"these are {len(spots)} needles")
     need(said["stitches"] > 5 or said["stitches"] == len(spots), "range",
          "so few stitches can lie on needles that are named one by one")
+
+
+@act("head_end")
+def head_end(k: Knitter, said: dict) -> None:
+    need(k.last == "head_band", "out-of-place", "no band begins here")
+    k.note("end told", (said["words"], said["side"]))
 
 
 @act("either_first")
@@ -38,9 +46,16 @@ def plain_first(k: Knitter, said: dict) -> None:
 
 @act("begin")
 def begin(k: Knitter, said: dict) -> None:
+    need(k.log[0][0] != "head_band" or "end told" in k.notes, "end", "how its ends lie is not said")
     k.bed.carriage = said["side"]
     k.note("began", said["side"])
     k.bed.holds = False
+
+
+@act("take_there")
+def take_there(k: Knitter, said: dict) -> None:
+    need(k.last == "begin", "out-of-place", "no side was named before")
+    k.note("taken there")
 
 
 @act("widest")
@@ -71,6 +86,17 @@ def take_back(k: Knitter, said: dict) -> None:
     need(said["side"] == k.bed.carriage, "side", f"it begins on the {k.bed.carriage}")
 
 
+def carriage_over(reading: Reading) -> None:
+    """Where a piece or band ends on one side and the next begins on the other, the carriage is
+    taken over the empty bed (common practice, no source)."""
+    begun = [k for k in reading.knitters if "began" in k.notes]
+    for before, k in pairwise(begun):
+        attempt(reading, k.title, "", need,
+                (before.bed.carriage != k.notes["began"]) == ("taken there" in k.notes), "carriage",
+                f"{before.title} ends on the {before.bed.carriage}, and this begins on the "
+                f"{k.notes['began']}")
+
+
 def back_for_next(k: Knitter) -> None:
     """Where one piece ends on the other side, the next cannot begin until the carriage is back."""
     side, told = k.notes.get("began"), "taken back" in k.notes
@@ -88,11 +114,10 @@ def graded(k: Knitter, said: dict) -> None:
     k.note("graded", said["words"])
 
 
-@act("first_end", "around")
-def first_end(k: Knitter, said: dict) -> None:
-    need(said["side"] == ("right" if "first end" in k.sentence else "left"), "side",
-         "the other side")
-    k.note("opening" if "first end" in k.sentence else "around", k.sentence)
+@act("around")
+def around(k: Knitter, said: dict) -> None:
+    need(said["side"] == "left", "side", "the other side")
+    k.note("around", k.sentence)
 
 
 @act("part_of")

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from functools import partial
 
 from tests.reader import (
+    acts_heads,
     acts_marks,
     cap_tops,
     cautions,
@@ -65,7 +66,7 @@ def whole(reading: Reading) -> Iterator[None]:
                   joins.hems_knitted, joins.blocked_first,
                   joins.work_order, making.checks, own_pieces.own_pieces, pairs.mirrors,
                   pairs.ribs_beside_bands, pairs.labels_of_parts, pairs.order_of_two, pairs.buttons,
-                  pairs.sewn_on,
+                  pairs.sewn_on, acts_heads.carriage_over,
                   worn.brims, worn.first_parts, worn.sides, rolling.rolling, order.order_of_work,
                   ways.ways, cautions.cautions):
         attempt(reading, "the page", check.__name__, check, reading)

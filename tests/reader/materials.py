@@ -154,13 +154,13 @@ NEEDED = {
     "Labels": ("wait_as",),
     "Ravel cord": ("thread_cord",),
     "Waste yarn": ("off_waste", "knit_of"),
-    "Buttons": ("buttons",),
+    "Buttons": ("buttons", "buttons_marked"),
     "Pins and a flat board": ("block",),
     "Blunt sewing needle": ("darn", "gather", "on_waste", "sew_off"),
     "Pocket cord": ("pocket_cord",),
     "Garter bar": ("turn", "mitre_in", "mitre_moves", "close_up"),
     "Cast-on comb": ("comb",),
-    "Sewing needle and strong thread": ("buttons",),
+    "Sewing needle and strong thread": ("buttons", "buttons_marked"),
 }
 
 

@@ -33,6 +33,7 @@ EXPLAINED = frozenset(("others_out", "half_why", "wrap_self", "hang_order"))
 TOGETHER: dict[str, tuple[str, ...]] = {
     "make_hole": ("hole_forward",), "fold_middle": ("sew_other", "sew_shorts"),
     "go_in": ("hang_order",),
+    "edge_lies": ("edge_down",),
     "hang_edge": ("hang_order", "go_in", "edge_hangs", "mark_edge", "transfer_tool"),
     "hang_over": ("go_in", "edge_lies", "mark_edge", "hang_order"),
     "edge_hangs": ("transfer_tool",),
@@ -179,8 +180,7 @@ RIGHT_AFTER: dict[str, tuple[str, ...]] = {
     "emptied_back": ("move",),
     "brought_back": ("move", "ends_hang"),
     "pegs_off": ("spare_end", "begin_hole", "spare_each"),
-    "edge_hangs": ("hang_edge", "hang_section"),
-    "edge_lies": ("hang_over", "hang_section_over"),
+    "edge_down": ("edge_lies",), "falls_over": ("edge_hangs",),
     "mitre_three": ("mitre_in",),
     "latch_row": ("latch",),
     "latch_bars": ("latch_row",),
@@ -191,7 +191,7 @@ RIGHT_AFTER: dict[str, tuple[str, ...]] = {
     "fashioned": ("shape_first", "shape_once_side", "shape_knit", "shape_knit_chart",
                   "shape_once"),
     "waste_drawn": ("waits_again",), "waste_light": ("off_waste",),
-    "caution_buttons": ("buttons",),
+    "caution_buttons": ("buttons", "buttons_marked"),
     "dart_in": ("dart_less",), "dart_doubled": ("dart_in",), "dart_rest": ("dart_doubled",),
     "dart_out": ("dart_more",), "dart_middle": ("dart_out",), "dart_fill": ("dart_middle",),
 }

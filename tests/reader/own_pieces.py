@@ -17,7 +17,7 @@ MEET = re.compile(r"Sew the ends of (?:the|each) (.+?) to each other, "
                   r"(edge to edge(?:, layer to layer)?), with an end about (\d+) cm")
 EDGE = re.compile(r"\w+ \w+ of (?:the|each) ([a-z0-9 ]+?)(?= to | and |,)")
 CORNER = re.compile(r"Rows to the end of the (left|right) ([a-z ]+), (\d+) rows")
-BAND_HEAD = re.compile(r"(Left|Right|Upper|Lower) edge of the ([a-z ]+)\. Begin with")
+BAND_HEAD = re.compile(r"along the (left|right|upper|lower) edge of the ([a-z ]+)\. Begin with")
 TWICE = re.compile(r"(.+), knitted twice")
 HELD = re.compile(r"Of the (\d+) bound-off stitches the outermost lies in the seam of the "
                   r"[a-z ]+ too(?:: sew all, (\d+) are seen)?\.")
@@ -198,7 +198,7 @@ def as_knitted(reading: Reading) -> None:
     """How wide and how high a piece was knitted is no finished measure: it may be sewn round."""
     titles = {k.title.split(",")[0].lower() for k in reading.knitters}
     text = " ".join(b.text for g in reading.groups for b in g.blocks())
-    banded = {(title, "width" if side in ("Left", "Right") else "length")
+    banded = {(title, "width" if side in ("left", "right") else "length")
               for side, title in BAND_HEAD.findall(text)}
     for label in pairs_of(reading.group("Finished measures")):
         match = re.fullmatch(r"Finished (.+) (?:width|height)", label)

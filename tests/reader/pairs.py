@@ -182,20 +182,18 @@ def placed(k: Knitter, spots: list[str], length: float | None, holed: list[Knitt
 
 
 def sewn_on(reading: Reading) -> None:
-    """As many buttons are sewn on as there are holes, slits or loops on the other front; of two
-    bands that can be knitted in either order, when both are there."""
-    for k in reading.knitters:
+    """As many buttons are sewn on as there are holes, slits or loops on the other front, and these
+    are made by then, unless a thread is tied in at each button."""
+    for at, k in enumerate(reading.knitters):
         if "buttons" not in k.notes:
             continue
         name = k.title.split(",")[0]
-        waits = any("either first" in o.notes for o in reading.knitters
-                    if o.title.split(",")[0] == name)
-        attempt(reading, k.title, "Sew on", need, waits == k.notes["buttons wait"], "order",
-                "the buttons lie opposite holes that may not be made yet" if waits else
-                "no other band is knitted")
+        holed = [(n, o) for n, o in enumerate(reading.knitters) if o.title.split(",")[0] == name
+                 and any(key in o.notes for key in ("holes", "loops", "parts"))]
+        attempt(reading, k.title, "Sew on", need, bool(k.notes.get("ties")) or not holed
+                or min(n for n, _ in holed) <= at, "order", "the holes are not made yet")
         holes = [acts_lengthwise.holes_of(o) if "hole rows" in o.notes else
                  len(o.notes.get("holes") or o.notes.get("loops") or o.notes["parts"][1:])
-                 for o in reading.knitters if o.title.split(",")[0] == name
-                 and any(key in o.notes for key in ("holes", "loops", "parts"))]
+                 for _, o in holed]
         attempt(reading, k.title, "Sew on", need, not holes or k.notes["buttons"] in holes,
                 "buttons", f"{holes} holes")

@@ -334,11 +334,42 @@ def test_a_band_on_an_own_edge_says_where_it_begins(pages: dict[str, str]) -> No
     """ "The first end at the left" is not to be found on the piece. A right edge that hangs with
     its wrong side towards the knitter has its lower end at the right."""
     cowl = pages["foghorn-cowl/adult"]
-    left, right = (f"the lower end at the {side}." for side in ("left", "right"))
+    left, right = (f"The lower end is at the {side}." for side in ("left", "right"))
     assert cowl.count(left) == cowl.count(right) == 1
-    assert "lies" in refused(re.sub("lower end (at|on) the right", r"lower end \1 the left", cowl),
-                             "which lies on the right", "which lies on the left")
-    assert "end" in refused(cowl, left, "the first end at the left.")
+    swapped = re.sub("lower end (is at|on) the right", r"lower end \1 the left", cowl)
+    assert "lies" in refused(swapped, "which lies on the right", "which lies on the left")
+    assert "end" in refused(cowl, left, "The first end is at the left.")
+
+
+def test_buttons_are_sewn_on_when_their_holes_are_made(pages: dict[str, str]) -> None:
+    """The plain band is knitted first: "sew on 7 buttons" stood there, before any hole."""
+    text = pages["slack-tide-cardigan/m"]
+    step = re.search(r"<b>Sew 7 buttons to the other band,</b>.*?listed below</a>\.", text)
+    assert step is not None and text.index("with buttonholes</h2>") < step.start()
+    darn = "Hide them between the layers."
+    early = text.replace(step[0], "").rsplit(darn, 2)
+    assert len(early) == 3
+    moved = f"{early[0]}{darn} {step[0]}{early[1]}{darn}{early[2]}"
+    assert "order" in {fault.kind for fault in page.read(moved).faults}
+
+
+def test_the_garment_is_laid_before_its_edge_is_hung(pages: dict[str, str]) -> None:
+    """ "Hang section 1" stood before "The garment lies back over the bed": in the wrong order."""
+    text = pages["slack-tide-cardigan/m"]
+    laid = re.search(r"<b>Lay the garment back over the bed,</b>.*?towards you\. (?=<b>Hang)", text)
+    assert laid is not None
+    hung = re.search(r"<b>Hang section 1.*?one loop on each\. ", text[laid.end():])
+    assert hung is not None
+    assert "lies" in refused(text, laid[0] + hung[0], hung[0] + laid[0])
+
+
+def test_the_carriage_comes_over_where_the_next_piece_begins_on_the_other_side(
+        pages: dict[str, str]) -> None:
+    """The back ends on the right, and "the carriage on the left" began the next without a word."""
+    text = pages["slack-tide-cardigan/m"]
+    over = " Take the carriage there over the empty bed."
+    assert text.count(over) == 5
+    assert "carriage" in refused(text, over, "")
 
 
 def test_the_head_of_a_ring_says_how_far_it_goes_round(pages: dict[str, str]) -> None:

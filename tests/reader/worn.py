@@ -146,8 +146,8 @@ def _lies(k: Knitter, words: str, section: str) -> Iterator[tuple[Vector, Vector
                away if panel == opens[4] else minus(away))
         if section.split(" ")[0] in ("front", "back"):
             need(section.startswith(panel), "lies", f"first comes {section}")
-    elif "first end" in k.notes.get("opening", ""):
-        yield FRONT, UP, minus(LEFT)
+    if hand and words.endswith("front's end"):
+        yield FRONT, UP, hand
     if hand and words.endswith(("hem", "foot")):
         yield FRONT, minus(hand), UP
     if hand and words.endswith("underarm"):

@@ -36,13 +36,13 @@ def proof(request) -> Proof:
 def test_the_garment_lies_back_over_the_bed_right_side_up(proof):
     """Common practice, no source: hanging in front, its body would be shut into the fold."""
     told = steps_of(proof)
-    hung = where(told, "lies back over the bed")
+    hung = where(told, "back over the bed")
     assert len(hung) == len(where(told, "behind the needles; the garment will lie on it")) == 2
     assert not where(told, "wrong side facing")
     for step in hung:
-        assert "right side up and its body away from you" in told[step]
+        assert "with its right side up, its body away from you and the hem" in told[step]
         side = re.search(r"garment's (left|right) front", told[step])[1]
-        assert f", the hem on the {'left' if side == 'right' else 'right'};" in told[step]
+        assert f"and the hem on the {'left' if side == 'right' else 'right'}." in told[step]
 
 
 def test_weights_come_off_and_go_on_in_turn(proof):
