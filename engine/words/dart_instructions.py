@@ -46,4 +46,4 @@ def how_text(events: Iterable[Event]) -> str:
     done = {act.done for event in events for act in event.acts}
     texts = [text for kind, text in ((Done.DART_LESS, _LESS), (Done.DART_MORE, _MORE))
              if kind in done]
-    return f" {' '.join(texts)} {aside_link(_PAGE, 'how')}" if texts else ""
+    return f" {' '.join(texts)} {aside_link(_PAGE, 'how to work a dart')}" if texts else ""

@@ -98,17 +98,17 @@ def _hang_upper(m: Moment, step: edge_steps.Hang) -> Instruction:
     return Instruction(
         text=f"<b>Hang the edge of each hole towards the fold</b> (now the lower one) on the "
              f"needles above it, on top of the stitches there, the leftmost loop on the leftmost "
-             f"needle. A hole of {loops - 1} has {loops} loops here; at every hole take them over "
-             f"the hole's own {counted(loops - 1, 'needle')} and one more to the {lean}.",
+             f"needle. A hole of {loops - 1} has {loops} loops here. Hang these {loops} loops on "
+             f"the hole's {counted(loops - 1, 'needle')} and on the next needle to the {lean}.",
         places=_each_hole(m), how=(f"{_CLOSING}#hang-upper", "how to find and hang the loops"),
         check=True, diagram=True)
 
 
 def _hang_lower(m: Moment, step: edge_steps.Hang) -> Instruction:
     return Instruction(
-        text=f"<b>Hang the {stitches(len(step.needles))} on the cord</b> of each hole, on its "
-             f"edge towards the {'garment' if is_knitted_on(m) else 'waste yarn'} (now above), on "
-             "the empty needles, one on each:",
+        text=f"The cord of each hole holds {stitches(len(step.needles))}, at the edge towards the "
+             f"{'garment' if is_knitted_on(m) else 'waste yarn'} (now above). <b>Hang these "
+             "stitches on the empty needles,</b> one on each:",
         places=_each_hole(m),
         how=(f"{_CLOSING}#hang-lower", "how to hang the stitches on the cord"),
         after=f"Every needle from {m.after.loaded.first} to {m.after.loaded.last} holds one "
@@ -210,15 +210,14 @@ def _bind_off_holes(m: Moment, step: edge_steps.BindOff) -> Instruction:
     for one in m.steps:
         assert isinstance(one, edge_steps.BindOff)
         places.append(f"{_hole(one)}: {bound_off(m, one)}")
-    begin = f" Begin at {reason_text(step)}." if len(m.steps) > 1 else ""
-    carry = ("Carry the yarn loosely, between the layers, from hole to hole. "
-             if len(m.steps) > 1 else "")
+    begin = (f" Begin at {reason_text(step)}. Carry the yarn loosely from hole to hole, between "
+             "the layers.") * (len(m.steps) > 1)
     return Instruction(
         text=f"<b>Bind off across each hole,</b> {method_name(step)}, towards the "
              f"{step.toward.value}, all loops of a needle together. Use a spare end of "
              f"{yarn_name(step.yarn)} about {spare} long, not the one in the feeder.{begin}",
         places=tuple(places),
-        after=f"{carry}Then lift the yarn off the pegs. The empty needles stay in working "
+        after="Then lift the yarn off the pegs. The empty needles stay in working "
               "position.",
         how=(f"{_CLOSING}#bind-off", "how to bind off around the gate pegs"), check=True,
         diagram=True)
@@ -243,7 +242,7 @@ def _bind_off_all(m: Moment, step: edge_steps.BindOff) -> Instruction:
                  "position.",
             check=True)
     return Instruction(
-        text=f"<b>Chain the stitches off</b> through each other with the latch tool, from "
+        text=f"<b>Chain off the stitches</b> with the latch tool, from "
              f"{_end(step.needles, step.toward.other)} to {_end(step.needles, step.toward)}, and "
              "fasten off the last with the yarn's end. Push the empty needles back to non-working "
              "position.",

@@ -102,7 +102,7 @@ def _look(m: Moment, step: steps.Attend) -> Instruction:
                      "it cannot.")
 
 
-_CLEAN = "It keeps oil off the work, and hooks out of it."
+_CLEAN = "It keeps oil and hooks off the work."
 
 
 def _cloth(m: Moment, step: steps.Attend) -> Instruction:

@@ -48,9 +48,9 @@ def under_chain(sections: Sequence[Section], stitches_in: int) -> str:
     a row for each stitch (common practice, no source)."""
     if not any(section.level for section in sections if section.offer is Offer.ROWS):
         return ""
-    return (" Rows and bound-off stitches are places of the edge, numbered together in the order "
-            f"in brackets. Under bound-off stitches take a loop of {row_below(stitches_in)} their "
-            "chain, one for each stitch taken; leave out a stitch on a missed place.")
+    return (" Each row and each bound-off stitch is a place. Places are numbered together, in the "
+            f"order in brackets. At a bound-off stitch take a loop of {row_below(stitches_in)} the "
+            "chain. Leave out a stitch where the table misses its place.")
 
 
 def whole_lead(meeting: Meeting, side: Side, ends: BandEnds, long: str, under: str) -> str:
@@ -63,11 +63,12 @@ def whole_lead(meeting: Meeting, side: Side, ends: BandEnds, long: str, under: s
 
 def _whole_taken(meeting: Meeting, long: str) -> str:
     """How many of the edge's places its needles take; a wide rate takes some of them twice."""
-    pick, places = meeting.pick_up, f"{places_of(meeting)}{_through(meeting.section)}, {long}"
+    pick, places = meeting.pick_up, f"{places_of(meeting)}{_through(meeting.section)}"
     if pick.stitches > pick.edge_rows:
-        return (f"The edge has {places}; {pick.stitches} needles take a loop each, more than "
-                "one from some of them.")
-    return f"The edge has {places}; {pick.stitches} needles take {pick.stitches} of them."
+        return (f"The edge has {places}, and is {long} long; {pick.stitches} needles take a loop "
+                "each, more than one from some of them.")
+    return (f"The edge has {places}, and is {long} long; {pick.stitches} needles take "
+            f"{pick.stitches} of them.")
 
 
 def places_of(meeting: Meeting) -> str:
@@ -132,21 +133,22 @@ def one_for_one(section: Section, long: str) -> str:
     """That every stitch of a section so `long` goes onto a needle, and where it waits."""
     waits = {Offer.WAITING: ", from the waste yarn",
              Offer.ABOVE_CORD: ", from along the ravel cord"}.get(section.offer, "")
-    return f", one for one{waits}{_through(section)}, {long}."
+    return f", one on each{waits}{_through(section)}; the section is {long} long."
 
 
 def other_count(section: Section, long: str, gaps: Needles, doubled: Needles) -> str:
     """From how many stitches that wait a section so `long` is taken, and which needles differ."""
     how = (f"leave {needles_text(gaps)} empty for the loops that the step names" if gaps else
            f"hang two on each of {needles_text(doubled)}")
-    return f", from {stitches(section.places)}{_through(section)}, {long}; {how}."
+    return f", from {stitches(section.places)}{_through(section)}, {long} long; {how}."
 
 
 def section_taken(meeting: Meeting, long: str) -> str:
     """From how many places a section so `long` is taken, and by which rule."""
     section = meeting.section
     taken = _taken(meeting.pick_up, SECTION_START, place_name(section))
-    return (f", from {places_of(meeting)}{_through(section)}, {long}. {taken}{_covered(section)}")
+    return (f", from {places_of(meeting)}{_through(section)}, {long} long. {taken}"
+            f"{_covered(section)}")
 
 
 def hem_joined(section: Section, *, begins: bool, named: bool = False) -> str:
@@ -184,9 +186,10 @@ def _covered(section: Section) -> str:
         return ""
     one = section.covered == 1
     what = f"{stitches(section.covered)} more that {'was' if one else 'were'} bound off there" \
-        if section.segments else f"{counted(section.covered, 'row')} more above them"
-    within = f"within the {ENDED_BANDS[section.within]}" if section.within else ""
-    return f" {what} {'lies' if one else 'lie'} {within}: leave {'it' if one else 'them'}."
+        if section.segments else f"{counted(section.covered, 'row')} above these"
+    within = f": {'it lies' if one else 'they lie'} within the {ENDED_BANDS[section.within]}" \
+        if section.within else ""
+    return f" Leave the {what}{within}."
 
 
 def from_first(needles: Needles, side: Side) -> str:

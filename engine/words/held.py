@@ -53,9 +53,9 @@ def _stays_open(m: Moment, reason: Reason) -> str:
     if not beside:
         return ""
     one, more = _PARTED[reason]
-    return (f" <em>Do not wrap</em> {' or '.join(n.name for n in beside)}: the yarn would "
-            f"{one if len(beside) == 1 else more}. See at each turn there that the yarn has "
-            f"{'not caught on it' if len(beside) == 1 else 'caught on neither'}.")
+    these, caught = " or ".join(n.name for n in beside), "it" if len(beside) == 1 else "them"
+    return (f" <em>Do not wrap</em> {these}: the yarn would {one if len(beside) == 1 else more}. "
+            f"At each turn beside {these} check that the yarn has not caught on {caught}.")
 
 
 def _is_no_row(step: steps.Step) -> bool:
@@ -85,8 +85,8 @@ def _half_counted(m: Moment, step: steps.Hold) -> str:
     last = max(n for n, s in enumerate(m.later[:upto]) if isinstance(s, steps.Knit))
     ends = m.work.trace.states[m.upto + last].counter
     stays = "" if sets_hold(m.earlier[-1:]) else " The carriage stays set to hold."
-    return (f"{stays} <small>The row counter counts the rows of this {part} too, up to {ends}. For "
-            f"{others} it is set back to {m.after.counter}.</small>")
+    return (f"{stays} <small>The row counter counts the rows of this {part} too, up to {ends}. "
+            f"Before {others} you set it back to {m.after.counter}.</small>")
 
 
 def resume(m: Moment, step: steps.Resume) -> Instruction:
@@ -125,8 +125,8 @@ def here_already(m: Moment, step: steps.SetCounter) -> str:
     part = "quarter" if resumed.reason is Reason.NEXT_QUARTER else "half"
     side, all_ = m.after.side, resumed.needles
     outermost = all_.first if side is Side.LEFT else all_.last
-    return (f"See that the carriage stands to the {side.value} of {outermost}, where this {part} "
-            "begins: no free pass is needed. ")
+    return (f"The carriage is now to the {side.value} of {outermost}, where this {part} begins: "
+            "make no free pass. ")
 
 
 def chosen_next_text(m: Moment) -> str:

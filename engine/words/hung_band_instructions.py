@@ -133,8 +133,9 @@ def waiting_stitches(section: Section, m: Moment, step: edge_steps.Hang, gaps: N
                 "is knitted over all of them.")
     if section.offer is Offer.WAITING:
         strip = next((waits for edge, waits, _ in m.program.strips if edge == step.edge), "")
-        off = f"off the waste yarn, <em>{esc(strip)}</em>," if strip else "off the waste yarn"
-        return (f"Take each stitch {off} onto a needle, one for one{left_empty(gaps)}."
+        label = f" labelled <em>{esc(strip)}</em>" if strip else ""
+        return (f"Take the stitches{label} off the waste yarn, one onto each needle"
+                f"{left_empty(gaps)}."
                 f"{_seams(step, section)}")
     left = "Leave the outermost stitch bound off there for the side seam. " * section.at_seam
     every = len(step.needles) == section.places

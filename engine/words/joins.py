@@ -31,9 +31,10 @@ def counted_back(*, marked: bool, corded: bool, labelled: bool, drawn: bool) -> 
     mark edges until the seams are sewn. A cord that is `drawn` into the hem stays."""
     what = ["pin that you used", *["cord"] * corded, *["label"] * labelled,
             *["strip of waste yarn"] * (corded or labelled),
-            *["thread that was tied into an edge"] * marked]
+            *["thread that you tied into an edge"] * marked]
     stays = "Nothing but the cord drawn through the hem" if drawn else "Nothing"
-    return f"<b>Count everything back in:</b> every {joined(what)}. {stays} may stay in the work."
+    every = joined(f"every {one}" for one in what)
+    return f"<b>Count everything back in:</b> {every}. {stays} may stay in the work."
 
 
 def shoulders_worn(joins: Sequence[Join]) -> str:
@@ -46,7 +47,7 @@ def shoulders_worn(joins: Sequence[Join]) -> str:
         return text
     lay = ("knit side up and head to head" if all(j.method == GRAFT.name for j in shoulders) else
            "with their knit sides together")
-    return f"{text} Lay two pieces {lay}, and the shoulders of one name meet."
+    return f"{text} Lay two pieces {lay}, and the shoulders with the same name meet."
 
 
 def raglans_worn() -> str:
@@ -107,7 +108,7 @@ def join_text(join: Join) -> str:
     if join.kindred is Kindred.ROWS:
         return (f"{title}: <b>{one}</b> on {short} and <b>{other}</b> on {long}, the longer side. "
                 f"Just {'above' if join.seam is Seam.RAGLAN else 'below'} the underarm "
-                "take two of its bars together once")
+                "take two bars of the longer side together once")
     if join.kindred is not Kindred.LENGTH:
         return f"{title}: <b>{one}</b> on {short} and <b>{other}</b> on {long}"
     cm, inches = _difference(less, more)
@@ -163,10 +164,10 @@ def _uneven_text(uneven: Uneven) -> str:
 def shared_text(shares: Sequence[tuple[int, int]], taker: str, taken: str) -> str:
     """How many take how many each."""
     if len(shares) == 1:
-        return f"each {taker} takes {_several(shares[0][1], taken)}"
+        return f"join each {taker} to {_several(shares[0][1], taken)}"
     (few, one), (more, other) = shares
-    return (f"{counted(few, taker)} take{'s' * (few == 1)} {_several(one, taken)}, {more} "
-            f"take{'s' * (more == 1)} {_small(other)}, spread evenly")
+    return (f"join {counted(few, taker)} to {_several(one, taken)}{' each' * (few > 1)}, {more} to "
+            f"{_small(other)}{' each' * (more > 1)}, spread evenly")
 
 
 def _several(number: int, noun: str) -> str:

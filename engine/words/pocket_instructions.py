@@ -13,8 +13,8 @@ from .words import counted, needles_text, stitches
 
 # How a band takes the sections of a pocket's lower edge, `but` on which of the needles.
 POCKET_HOW = {
-    Stretch.POCKET: "Turn the lining up out of the way. Take each stitch below the pocket cord "
-                    "onto a needle, one for one{but}. Draw the cord out when every stitch is "
+    Stretch.POCKET: "Turn the lining up out of the way. Take the stitches below the pocket cord, "
+                    "one onto each needle{but}. Draw the cord out when every stitch is "
                     "on a needle: the loops above it are in the lining already. Let the "
                     "lining and the front above the pocket fall forward over the part below, "
                     "clear of the carriage. They hang there until the band is off the bed.",

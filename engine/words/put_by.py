@@ -33,7 +33,8 @@ def take_off(m: Moment, step: edge_steps.TakeOff) -> Instruction:
                          "bow. "
                          f"Label them: <em>{name}</em>.{seams}", check=True)
     goes_on = bool(m.after.loaded) or any(isinstance(later, steps.Knit) for later in m.later)
-    rest = " All other needles stay in holding position." if m.after.holding else ""
+    rest = (f" The held needles ({spans_text(m.after.holding)}) stay in holding position."
+            if m.after.holding else "")
     to, passes = "", ""
     if goes_on:
         to = f" to the {_beyond(m.after, step)}"

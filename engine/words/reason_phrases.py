@@ -84,8 +84,8 @@ _PHRASES = {
     Reason.NEEDLE_FACES_NEEDLE: "so that needle faces needle",
     Reason.TO_SET_RIB: "to set the rib",
     # Needles into holding position and back.
-    Reason.ALL_BUT_FIRST_HALF: "all but the half that you knit first",
-    Reason.ALL_BUT_HALF_OF_NECK: "all but the first half and one stitch of the neck",
+    Reason.ALL_BUT_FIRST_HALF: "all except the half that you knit first",
+    Reason.ALL_BUT_HALF_OF_NECK: "all except the first half and one stitch of the neck",
     Reason.SECOND_HALF_OF_NECK: "the second half and one stitch of the neck",
     Reason.FOR_NECK_ROW: "the whole neck",
     Reason.SECOND_HALF: "the second half",

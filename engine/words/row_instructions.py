@@ -208,7 +208,7 @@ def knit_by_hand(m: Moment, step: steps.HandKnit) -> Instruction:
     side, loose = m.after.side, " loose" * step.loose
     long = " Make every new loop at least twice as long as a stitch." if step.loose else ""
     several = any(not hung.onto_empty for hung in m.earlier_of(edge_steps.Hang))
-    loops = "all its loops together" if several else "its loop"
+    loops = "all loops of the needle together" if several else "the loop"
     return Instruction(
         text=f"<b>Knit one{loose} row by hand</b> with the end of {yarn_name(step.yarn)}, from "
              f"the {side.value}, where it hangs, to the {side.other.value}: on each of the needles "

@@ -57,7 +57,7 @@ def _set_after(events: Sequence[Event]) -> str:
     if back := put_back_text(events):
         text += f"{NEXT}{back}"
     if any(isinstance(s, SetCarriage) and s.to is Carriage.KNIT for e in events for s in e.sets):
-        text += f"{NEXT if back else ' '}When none is held any more, set the carriage to knit."
+        text += f"{NEXT if back else ' '}When no needle is held any more, set the carriage to knit."
     return text
 
 
@@ -193,7 +193,7 @@ def _fashioned(moved: int, stitches_gone: int) -> str:
                 "non-working position.")
     again = ", as many times over" if stitches_gone > 1 else ""
     return (f"Fully fashioned: move the {moved} end stitches one needle inward{again}. "
-            f"{aside_link('#' + METHOD_ANCHORS[Done.DECREASE], 'how')}"
+            f"{aside_link('#' + METHOD_ANCHORS[Done.DECREASE], 'how to decrease')}"
             + why("The innermost of them then lies on one needle with the stitch beside it."))
 
 

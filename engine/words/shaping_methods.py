@@ -17,34 +17,34 @@ HOW = {
     Done.INCREASE: (
         "Increase",
         "Bring the next empty needle beside the edge to working position. With the transfer "
-        "tool, lift onto it the loop of the row before that lies below the end stitch, so that "
-        "no hole is left."),
+        "tool, lift onto this needle the loop just below the end stitch, so that no hole is left."),
     Done.BIND_OFF: (
         "Bind off at an edge",
         "Bind off only where the carriage stands, with the yarn that hangs there. Move the end "
         "stitch onto the needle beside it, draw a loop of the yarn through both stitches, and so "
         "on inward. When as many needles are empty as the step says, the last loop stays on its "
-        "needle as the new end stitch: push that needle back in working position. Push the empty "
+        "needle as the new end stitch: push that needle back to working position. Push the empty "
         "needles back to non-working position."),
     Done.HOLD: (
         "Hold stitches (short rows)",
         "Set the carriage to hold. Push the needles that the step names forward to holding "
         "position: several at once only on the side away from the carriage. The carriage passes "
-        "them by. So that no hole is left where it turns, the yarn must lie round the first held "
-        "needle (not where two parts stay apart: an opening, a crown's quarters, a slit). Either "
+        "them by. At each turn lay the yarn round the first held needle, or a hole forms. Either "
         "push one needle more forward on the carriage's own side, and the yarn goes round it by "
         "itself (automatic wrap); or lay the yarn by hand under the held needle next to those in "
-        "work before the carriage goes back. Claw weights hang under the stitches in work, beside "
-        "the held ones, and move along with them. When none is held any more, set the carriage to "
-        "knit."),
+        "work before the carriage goes back. Do not do this at an opening or a slit, or between a "
+        "crown's quarters. Claw weights hang under the stitches in work, beside "
+        "the held ones, and move along with them. When no needle is held any more, set the "
+        "carriage to knit."),
 }
 # Added where the carriage is set to hold somewhere on the page (common practice, no source).
 WHILE_HOLDING = {
-    Done.DECREASE: " While the carriage is set to hold, put the needles of the moved stitches back "
-                   "in upper working position, latches open. It passes by any that is fully "
-                   "forward.",
-    Done.INCREASE: " While the carriage is set to hold, put that needle back in upper working "
-                   "position, latch open. It passes by any that is fully forward."}
+    Done.DECREASE: " If the carriage is set to hold, push the needles of the moved stitches back "
+                   "to upper working position, latches open. The carriage does not knit needles "
+                   "that are fully forward.",
+    Done.INCREASE: " If the carriage is set to hold, push that needle back to upper working "
+                   "position, latch open. The carriage does not knit needles that are fully "
+                   "forward."}
 _PAGES = {Done.DECREASE: "fully-fashioned-decrease", Done.INCREASE: "increase",
           Done.BIND_OFF: "bind-off-at-the-side", Done.HOLD: "held-shoulders"}
 WASTE = ("Put stitches on waste yarn",

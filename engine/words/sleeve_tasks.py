@@ -9,20 +9,20 @@ from .band_ends import SEAM
 from .bands_named import ends_how, named, rolled
 from .words import stitches
 
-FEET = {CapFoot.BOUND_OFF: "the bound-off stitches of armhole and cap together",
-        CapFoot.DECREASES: "the first decreases of armhole and cap together",
-        CapFoot.SEAM_END: "the foot of each cap at the armhole mark, where the side seam ends"}
+FEET = {CapFoot.BOUND_OFF: "sew the bound-off stitches of armhole and cap together",
+        CapFoot.DECREASES: "sew the first decreases of armhole and cap together",
+        CapFoot.SEAM_END: "put the foot of each cap at the armhole mark, where the side seam ends"}
 TURNED = ("<b>Turn the pieces:</b> what was cast on and bound off are the sides. Take the edge "
           "with the neck marks, which was on the right of the bed, as the top, on the back and on "
           "the front. The cast-on edge is then at the wearer's right on the front, and at the "
           "wearer's left on the back. Each side seam joins a cast-on edge to a bound-off edge.")
-TOPS = ("<b>Sew the sleeve tops between the armhole marks</b>, their middle at the shoulder, "
-        "stitches to rows.")
+TOPS = ("<b>Sew the sleeve tops between the armhole marks</b>, stitches to rows, with "
+        "the middle of each top at the shoulder.")
 
 
 def caps(task: Task) -> str:
     assert task.cap_foot is not None
-    return ("<b>Set in the sleeves</b>, the middle of each cap at the shoulder, "
+    return ("<b>Set in the sleeves</b> with the middle of each cap at the shoulder, and "
             f"{FEET[task.cap_foot]}.")
 
 

@@ -27,9 +27,9 @@ from .explained import why
 from .sleeve_tasks import TOPS, TURNED, caps, sides, tops_to_sides
 from .slit_foot import foot_sewn
 
-BLOCKED = {Blocked.PIECES: "<b>Block the pieces</b> to the measurements of the drawing and let "
+BLOCKED = {Blocked.PIECES: "<b>Block the pieces</b> to the measurements of the schematic and let "
                            "them dry.",
-           Blocked.PANELS: "<b>Block the panels</b> to the measurements of the drawing and let "
+           Blocked.PANELS: "<b>Block the panels</b> to the measurements of the schematic and let "
                            "them dry.",
            Blocked.ONE: "<b>Block the work</b> to its measurements and let it dry.",
            Blocked.TRIANGLE: "<b>Block the shawl</b>: pin the long edge straight, then the tip, "
@@ -48,8 +48,8 @@ OUTER_SIDES = (" At the two outer sides sew the hem's layers to each other, from
                "the fold.")
 OVER_HEMS = (TaskKind.SIDES, TaskKind.PANELS)
 # What is done to shoulders, and what is added where the verb alone does not name the way.
-JOINED = {TOGETHER.name: ("Join", ": hang both edges on the same needles, right sides together, "
-                                  "and bind them off as one"),
+JOINED = {TOGETHER.name: ("Join", " Hang both edges on the same needles, right sides together, "
+                                  "clear of the carriage. Then bind them off as one."),
           GRAFT.name: ("Graft", ""), SEWN.name: ("Back-stitch", "")}
 
 
@@ -152,8 +152,8 @@ def _shoulders(task: Task) -> str:
         return f"{pulled_clear(task)}<b>{verb} the left shoulder</b> {like_first_text(task)}"
     which, each, left = ("right shoulder", "", " Leave the left one open.") if task.leaves else (
         "shoulders", "each ", "")
-    return (f"<b>{verb} the {which}</b>, stitch to stitch, off the waste yarn, {each}with an end "
-            f"of the pieces' yarn about {task.end} long{how}.{left}")
+    return (f"<b>{verb} the {which}</b> stitch to stitch, off the waste yarn, {each}with an end "
+            f"of the pieces' yarn about {task.end} long.{how}{left}")
 
 
 def _shoulder_rows(task: Task) -> str:
@@ -225,10 +225,8 @@ def _darn(task: Task) -> str:
 
 
 def _wash(task: Task) -> str:
-    them = "them" if task.each else "it"
-    first = f"Wash {them}" if task.inside else f"Secure the ends, then wash {them}"
-    return (f"<b>{first}</b> as the swatch was washed, and lay {them} "
-            "flat to dry.")
+    first = "Wash the work" if task.inside else "Secure the ends, then wash the work"
+    return f"<b>{first}</b> as the swatch was washed, and lay it flat to dry."
 
 
 _TEXTS: Mapping[TaskKind, str | Callable[[Task], str]] = {
@@ -253,9 +251,9 @@ _TEXTS: Mapping[TaskKind, str | Callable[[Task], str]] = {
                          "mark, and from the lower mark to the lower edge, a stitch in: the slit "
                          "between the marks stays open. Fasten the yarn off at the upper mark, "
                          "and begin at the lower mark with a new end.",
-    TaskKind.THUMB_SLIT: "<b>Sew the thumb's cast-on edge into the slit</b>, stitches to rows, "
-                         "its seam at the lower mark and its middle at the upper mark. Both "
-                         "mittens are alike.",
+    TaskKind.THUMB_SLIT: "Pin the thumb's seam to the lower mark, and the middle of its cast-on "
+                         "edge to the upper mark. <b>Sew the thumb's cast-on edge into the "
+                         "slit</b>, stitches to rows. Both mittens are alike.",
     TaskKind.PANELS: "<b>Sew the panels together</b>, row to row, a stitch in, all cast-on edges "
                      "at the same end.",
     TaskKind.WASH: _wash, TaskKind.CORD: _cord, TaskKind.DECLARED: join_sewn,

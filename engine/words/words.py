@@ -14,7 +14,7 @@ from .needle_marks import Mark, sorted_needles
 _FEW_GROUPS = 3  # of needles, that are named each
 KEY = {
     Mark.ONE: "one stitch",
-    Mark.CHOSEN: "one stitch, needle chosen for a closing",
+    Mark.CHOSEN: "one stitch, chosen needle",
     Mark.UPPER: "one stitch, in upper working position",
     Mark.MANY: "so many loops on one needle",
     Mark.LATCHED: "one stitch, its column latched up",

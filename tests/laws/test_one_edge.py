@@ -310,7 +310,8 @@ def test_stitches_within_the_end_of_a_front_band_are_told_by_its_name(form: str)
     assert proof is not None, [str(p) for p in problems]
     size = proof.sizes[0]
     collar = next(strip for strip in size.strips if strip.plan.band.garment_edge == "neck")
-    told = re.findall(r"(\d) stitches more that were bound off there lie within the front band:",
+    told = re.findall(r"Leave the (\d) stitches more that were bound off there: they lie "
+                      "within the front band",
                       hanging_table(collar))
     assert told == ["2", "2"]
     assert [s.covered for s in collar.plan.edge_path.sections if s.covered] == [2, 2]

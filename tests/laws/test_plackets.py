@@ -159,7 +159,7 @@ def test_both_placket_bands_are_closed_at_their_ends_and_told_from_the_foot() ->
     (text,) = [page for path, page in built(proof).items() if path.endswith("/m.md")]
     slit = text[text.index('<h2 id="placket-left">'):text.index('<h2 id="neck-right">')]
     assert slit.count("two short ends shut") == 2
-    assert "the foot at the left" in slit and "the foot at the right" in slit
+    assert "The foot is at the left" in slit and "The foot is at the right" in slit
     assert "centre front" in text[text.index('<h2 id="neck-right">'):]
     assert "on top, the other one beneath it" in text[text.index('<h2 id="making-up">'):]
 

@@ -100,7 +100,8 @@ def parts_open(k: Knitter, said: dict) -> None:
 @act("parts_caught")
 def parts_caught(k: Knitter, said: dict) -> None:
     need(k.last == "parts_open", "out-of-place", "no step opened it")
-    need(("neither" in k.sentence) == ("needle2" in k.log[-2][1]), "number", "one needle, or two")
+    named = [k.log[-2][1].get(key) for key in ("needle", "needle2")]
+    need([said.get(key) for key in ("needle", "needle2")] == named, "number", "other needles")
 
 
 @act("half_counted")

@@ -149,6 +149,14 @@ def hole_edges(k: Knitter, said: dict) -> None:
 
 @act("hole_loops")
 def hole_loops(k: Knitter, said: dict) -> None:
+    need("hole loops" in k.owed, "out-of-place", "no edges of holes are hung")
+    holes = k.notes["holes"]
+    need(said["n"] == len(holes[0]) and said["loops"] == said["n"] + 1, "count",
+         "a hole has another number")
+
+
+@act("hole_takes")
+def hole_takes(k: Knitter, said: dict) -> None:
     k.paid("hole loops", "no edges of holes are hung")
     holes = k.notes["holes"]
     size = len(holes[0])
@@ -162,7 +170,7 @@ def hole_loops(k: Knitter, said: dict) -> None:
     k.note("one more", step)
     k.note("hung over", over)
     k.expects = lambda blocks: hung_over(k, blocks)
-    need(said["n"] == said["needles_count"] == size, "count", f"a hole has {size} stitches")
+    need(said["needles_count"] == size, "count", f"a hole has {size} stitches")
     need(said["loops"] == size + 1, "count", "one loop more than stitches")
 
 
@@ -205,9 +213,14 @@ def begin_hole(k: Knitter, said: dict) -> None:
     need(said["n"] == want, "hole", f"towards the {side} the first is {want}")
 
 
+@act("cord_holds")
+def cord_holds(k: Knitter, said: dict) -> None:
+    need(said["stitches"] == len(k.notes["holes"][0]), "count", "a hole has another number")
+
+
 @act("hang_cord")
 def hang_cord(k: Knitter, said: dict) -> None:
-    need(said["stitches"] == len(k.notes["holes"][0]), "count", "a hole has another number")
+    need(k.last == "cord_holds", "out-of-place", "which stitches these are is not said")
     k.expects = lambda blocks: hung_cords(k, blocks)
 
 

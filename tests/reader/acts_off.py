@@ -261,6 +261,8 @@ def waste_counted(k: Knitter, said: dict) -> None:
 @act("others_held")
 def others_held(k: Knitter, said: dict) -> None:
     k.paid("others held", "no other needles hold stitches")
+    need(set(parse(said["needles"])) == set(k.bed.main.standing(HOLD)), "range",
+         "other needles are held")
 
 
 @act("on_waste")

@@ -85,7 +85,7 @@ def increase(k: Knitter, side: str, spot: int | None = None) -> None:
     k.edges.append((k.bed.rows, side, "increase", 1, k.bed.counter or 0))
     k.did |= {(INCREASE, "way_bring", "words", "beside" if abs(new - start) == 1 else "beyond"),
               (INCREASE, "way_bring", "words2", k.bed.main.at(new)),
-              (INCREASE, "way_lift", "words3", {"loop below": "below"}[k.bed.main.loops[new][0]])}
+              (INCREASE, "way_lift", "words2", {"loop below": "below"}[k.bed.main.loops[new][0]])}
     need(spot in (None, new), "range", f"the next needle is {spoken([new])}")
 
 

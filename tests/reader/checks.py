@@ -186,7 +186,7 @@ def shown(k: Knitter, bed: Needles, words: str, before: set[int]) -> set[int]:
         and s not in upper,
         "One stitch, in upper working position":
             lambda s: len(bed.loops.get(s, ())) == 1 and s in upper,
-        "One stitch, needle chosen for a closing":
+        "One stitch, chosen needle":
             lambda s: len(bed.loops.get(s, ())) == 1 and (
                 bed.at(s) == UPPER or s in k.notes.get("slit needles", ())
                 or s in {x for pair in k.notes.get("loops", ()) for x in pair}),

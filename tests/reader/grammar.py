@@ -166,7 +166,8 @@ def ordinal(word: str) -> int:
     return number
 
 
-SENTENCE_END = re.compile(r"(?:(?<=[.?!])|(?<=\(how\))|(?<=\(how to hold\)))\s+(?=[A-Z(0-9])")
+SENTENCE_END = re.compile(r"(?:(?<=[.?!])|(?<=\(how to hold\))|(?<=\(how to decrease\))|"
+                          r"(?<=\(how to work a dart\)))\s+(?=[A-Z(0-9])")
 HOW = re.compile(r"(?<=[.):a-z])\s+(?=(?:How to|About) [a-z])|(?<=About ribs on two beds)\s+")
 
 

@@ -20,7 +20,7 @@ TWO = re.compile(rf"(.+): {PAIR.pattern} on (?:the [a-z ]+) and {PAIR.pattern} o
                  rf"(?: \({CM} cm \([^)]*\) of ease\))?")
 ROW_APART = re.compile(r"(.+): (\d+) rows on one edge and (\d+) rows on the edge that lay at the "
                        r"(left|right) of the bed, the longer side\. Just (below|above) the "
-                       r"underarm take two of its bars together once")
+                       r"underarm take two bars of the longer side together once")
 DECLARED = re.compile(r"(.+): (\d+) (rows|stitches) on the ([a-z ]+?) and (\d+) \3 on the "
                       r"([a-z ]+), the longer side: take two of its (bars|stitches) together "
                       r"(?:once, (?P<where>in the middle|just below the bound-off stitches)|"
@@ -40,7 +40,8 @@ BARS_BY_NAME = re.compile(r"(.+ to .+): (\d+) (?:stitches to (\d+) rows|rows to 
 LAY = re.compile(r", where the ([a-z ]+) lay at the (left|right) of the bed(?=: )")
 UNEVEN = re.compile(r"(.+): (\d+) (rows|stitches) of the ([a-z ]+) to (\d+) \3 of the ([a-z ]+): "
                     r"(.+)")
-TAKES = re.compile(r"(\d+)(?: (stitch|bar)(?:e?s)?)? takes? (\w+)(?: (?:bar|stitch)(?:e?s)?)?")
+TAKES = re.compile(
+    r"(\d+)(?: (stitch|bar)(?:e?s)?)? to (\w+)(?: (?:bar|stitch)(?:e?s)?)?(?: each)?")
 
 
 def joins(reading: Reading) -> None:
@@ -263,7 +264,7 @@ def _a_row_apart(begun: dict[str, dict[str, int | None]], one: tuple[str, str],
 def rows_to_stitches(reading: Reading, name: str, stitches: int, rows: int, how: str) -> None:
     """A join of rows to stitches: how many take how many bars comes to all of both, and the rows
     were knitted, on one half of the edge at least."""
-    ways = {"one bar to each stitch": (1, 1), "each stitch takes two bars": (1, 2)}
+    ways = {"one bar to each stitch": (1, 1), "join each stitch to two bars": (1, 2)}
     if how in ways:
         need(stitches * ways[how][1] == rows, "join", "the bars do not come to the rows")
     else:

@@ -160,7 +160,7 @@ RIGHT_AFTER: dict[str, tuple[str, ...]] = {
     "stay": ("hand_row", "cord_each", "cast_each_from", "cast_each_again", "pocket_back"),
     "zigzag_count": ("zigzag",),
     "comb_weights": ("caution_feet",),
-    "hole_loops": ("hole_edges",),
+    "hole_loops": ("hole_edges",), "hole_takes": ("hole_loops",),
     "rethread_side": ("rethread",),
     "caution_in": ("count_back", "count_back_cord", "count_back_cords", "count_back_pins",
                    "count_back_ties"),

@@ -552,8 +552,8 @@ def test_a_seam_has_a_yarn_a_length_and_an_order_at_a_hem(pages: dict[str, str])
 def test_a_half_that_begins_where_the_carriage_stands_says_so(pages: dict[str, str]) -> None:
     """A knitter looks for the free pass that other halves have."""
     text = pages["flood-tide-pullover/s"]
-    found = re.search("See that the carriage stands to the left of (L[0-9]+), where this half "
-                      "begins: no free pass is needed. ", text)
+    found = re.search("The carriage is now to the left of (L[0-9]+), where this half "
+                      "begins: make no free pass. ", text)
     assert found
     here = found[0]
     assert refused(text, here, "") == {"carriage"}

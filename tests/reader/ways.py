@@ -67,7 +67,7 @@ WAYS: dict[str, tuple[Row, ...]] = {
         ("?way_by", ("forward",), PASSES)),
     INCREASE: (
         ("way_bring", ("beside", "working"), BED),
-        ("way_lift", ("transfer tool", "before", "below"), BED),
+        ("way_lift", ("transfer tool", "below"), BED),
         ("?way_new", ("hold", "upper working", "open"), PASSES),
         ("?way_by", ("forward",), PASSES)),
     AT_EDGE: (
@@ -81,6 +81,7 @@ WAYS: dict[str, tuple[Row, ...]] = {
         ("way_pass", ("passes",), HELD),
         ("way_round", ("first",), WRAP),
         ("way_wrap", ("forward", "under", "work", "before"), WRAP),
+        ("way_apart", (), PRACTICE),
         ("way_claws", ("under", "work"), HOME),
         ("hold_off_then", (), BED)),
     WASTE: (

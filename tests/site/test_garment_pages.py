@@ -278,7 +278,7 @@ def test_hem_and_top_are_said_of_fronts_only():
     for _, page in pages:
         bands = page[page.index('<h2 id="neck-right">'):page.index('<h2 id="making-up-3">')]
         assert "The hem is at the" not in bands and "hem end" not in bands
-        assert "underarm at the left" in bands and "underarm at the right" in bands
+        assert "underarm is at the left" in bands and "underarm is at the right" in bands
         assert "Armhole band, right armhole" in page and "Armhole band, left armhole" in page
 
 
