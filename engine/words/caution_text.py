@@ -42,7 +42,7 @@ def for_child(*, baby: bool, anyone: bool = False) -> str:
     `anyone` may be for a child."""
     whose = "a baby" if baby else "a child"
     if anyone:
-        return _ruled(f"If you knit this for {whose}:", "the")
+        return _ruled(f"If you knit this for {whose}:", "follow")
     return _ruled(f"This garment is for {whose}.")
 
 
@@ -51,10 +51,10 @@ def size_for_child(*, baby: bool) -> str:
     return _ruled(f"This size is for {'a baby' if baby else 'a child'}.")
 
 
-def _ruled(text: str, the: str = "The") -> str:
-    return (f"<p><strong>{text}</strong> {the} rules "
-            "in force where it is made, sold or worn come first. This pattern does not claim to "
-            "meet any standard.</p>")
+def _ruled(text: str, follow: str = "Follow") -> str:
+    return (f"<p><strong>{text}</strong> {follow} the safety rules "
+            "of the place where it is made, sold or worn: they come first. This pattern does not "
+            "claim to meet any standard.</p>")
 
 
 def worn_cords(*, in_bands: bool) -> str:

@@ -34,7 +34,6 @@ class Drawn(Enum):
 
 def chart_caption(placed: Placed, title: str, first: Needle, last: Needle) -> str:
     """What the drawing shows, and from which side, as HTML."""
-    return (f"{esc(title)}, as you see it at the machine: the purl side "
-            f"towards you, {first} to {last}, "
-            f"{counted(placed.chart.height, 'row')} from the lowest up. All of it is written "
-            "row by row in words.")
+    return (f"{esc(title)}: this chart shows needles {first} to {last} and "
+            f"{counted(placed.chart.height, 'row')}, as you see them at the machine. The purl side "
+            "faces you. Row 1 is at the bottom. All of it is written row by row in words.")

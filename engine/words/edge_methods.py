@@ -71,9 +71,9 @@ _DESCRIPTIONS: Mapping[Method, str] = {
                   "through both stitches. Go on, the yarn round two pegs at every stitch. At the "
                   "end lift the loops off the pegs: they are no stitches.",
     LATCH_OFF: "Begin at the carriage's side. Take the end stitch on the latch tool, and let it "
-               "slip behind the tool's latch. Lay the yarn round the gate peg beside it into the "
-               "tool's hook and draw it through. Take the next stitch, draw the yarn through "
-               "both, and so on. At the end lift the work off the pegs.",
+               "slip behind the tool's latch. Lay the yarn round the gate peg beside the "
+               "stitch and into the tool's hook, and draw it through. Take the next stitch, draw "
+               "the yarn through both, and so on. At the end lift the work off the pegs.",
     CHAIN_OFF: "Begin at the end away from the yarn. Take the first stitch on the latch tool, off "
                "its needle. Catch the next in the hook, take it off its needle, and draw it "
                "through the one on the tool. Go on to the last, and draw the yarn's end through "

@@ -90,7 +90,7 @@ def end_led(plan: BandPlan) -> str:
     space, or none."""
     if not (last := unsewn(plan)):
         return ""
-    hangs = ("Where the end of a part hangs from one of these, lead it loosely behind them"
-             if plan.part else "The end that was left hangs from an outermost stitch: lead it "
-             f"loosely behind the last {last}")
-    return f"{hangs}, and begin with the next. "
+    hangs = ("If the end of a part hangs from one of these, lead the end loosely behind them"
+             if plan.part else "The end that was left hangs from an outermost stitch: lead this "
+             f"end loosely behind the last {stitches(last)}")
+    return f"{hangs}, and begin to sew at the first stitch after them. "

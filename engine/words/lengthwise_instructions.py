@@ -206,10 +206,11 @@ def lead(strip: Strip) -> str:
     plan = strip.plan
     ends, threads = band_ends(plan, strip.front), len(met(plan)) - 1
     long, own = Length(plan.edge_path.length), Length(plan.stitches.value * plan.gauge.stitch)
-    where = "each marked by a thread but the last" if threads else "the last of which it names"
-    return (f"<p>Rows of the band are counted from its cast-on edge, at the {esc(ends.first)}, "
-            f"{where}. The band is {own} long, and its edge {long}. The edge is counted the same "
-            f"way{_down(plan)}.{_first_rows(plan)}{_hem_row(plan)}</p>")
+    marked = " A thread marks each row of this table except the last." * (threads > 0)
+    return (f"<p>Rows of the band are counted from its cast-on edge, which lies at the "
+            f"{esc(ends.first)}.{marked} The band is {own} long, and the edge to which it is sewn "
+            f"is {long} long. The edge is counted the same way{_down(plan)}."
+            f"{_first_rows(plan)}{_hem_row(plan)}</p>")
 
 
 def _down(plan: BandPlan) -> str:

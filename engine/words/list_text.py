@@ -58,11 +58,11 @@ def wearers_called(wearer: Wearer) -> str:
 def on_a_card(pattern: Pattern) -> str:
     """What it is and for whom, on which bed, in which sizes, how heavy its yarn is, in short."""
     sizes = pattern.sizes
-    many = f"{len(sizes)} sizes, {sizes[0]} to {sizes[-1]}" if len(sizes) > 1 else "1 size"
+    many = f"{len(sizes)} sizes, from {sizes[0]} to {sizes[-1]}" if len(sizes) > 1 else "1 size"
     bed = bed_called(pattern.bed)
     what = pattern.garment.form if pattern.garment else "bands"
     sentences = [f"{what[:1].upper()}{what[1:]} for {WEARERS[pattern.wearer]}",
-                 f"{bed[:1].upper()}{bed[1:]}, {pattern.bed.pitch.in_mm()}", many,
+                 f"Machine with a {bed}, {pattern.bed.pitch.in_mm()}", many,
                  *["Instructions as files"] * pattern.files_only,
                  *_weight(next(iter(pattern.yarns.values()), None))]
     return _kept_together(f"{'. '.join(sentences)}.")

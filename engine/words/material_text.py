@@ -173,6 +173,6 @@ def machine(bed: NeedleBed, widest: int, *, holds: bool, slips: bool, second: bo
 
 
 def _second_bed(racks: bool) -> str:
-    by_half = " It must rack by half a needle." if racks else ""
+    by_half = " The second bed must rack by half the needle pitch." if racks else ""
     return (" A second bed that is set facing it, needle to needle, with its carriage, "
             f"the connecting arm and its comb.{by_half}")

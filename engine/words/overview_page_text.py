@@ -84,7 +84,8 @@ def by_body(label: str, *, files_only: bool) -> str:
     """By which measure of the body a size is chosen, as HTML."""
     holds = "file" if files_only else "page"
     unit = f'<span data-in="{INCHES}">centimetres</span>'
-    return f"<p>By the wearer's {esc(label)}, in {unit}. Each {holds} holds one size only.</p>"
+    return (f"<p>Choose your size by the wearer's {esc(label)}, in {unit}. Each {holds} holds one "
+            "size only.</p>")
 
 
 def moves_sideways() -> str:

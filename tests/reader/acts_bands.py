@@ -410,7 +410,7 @@ def sew_behind(k: Knitter, said: dict) -> None:
 def lead_end(k: Knitter, said: dict) -> None:
     """It hangs from a stitch that is sewn down later: said before the sewing it begins."""
     need(k.last in BEHIND, "out-of-place", "no facing lies behind the garment")
-    k.note("end led", said["n"])
+    k.note("end led", said["stitches"])
 
 
 @act("lead_ends")

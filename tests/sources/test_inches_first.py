@@ -112,8 +112,9 @@ def test_tables_the_choice_and_drawings_follow(page_texts: dict[str, tuple[str, 
 def test_the_body_of_a_size_is_in_inches(page_texts: dict[str, tuple[str, str]]) -> None:
     """women.yaml prints 36–38 in for the bust of M."""
     before, after = map(text, page_texts["patterns/slack-tide-cardigan/index.md"])
-    assert "By the wearer's bust, in centimetres." in before and "M 91.5–96.5" in before
-    assert "By the wearer's bust, in inches." in after and "M 36–38" in after
+    assert "Choose your size by the wearer's bust, in centimetres." in before
+    assert "M 91.5–96.5" in before
+    assert "Choose your size by the wearer's bust, in inches." in after and "M 36–38" in after
     assert Fraction(38) * Fraction(254, 100) == Fraction("96.52")
 
 

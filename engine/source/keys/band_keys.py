@@ -162,8 +162,8 @@ class BandKeys(Keys, example="{edge: front, pick_up: 3/4, depth: 3 cm}"):
                       HoleKeys.example, "a band without")
     zip = Key(zip_sold, "A zip between two front bands, instead of buttonholes: how zips are sold, "
               "in whole centimetres from 1 cm to 30 cm (`5 cm`: every five), or `cut` for one that "
-              "is cut to its length. The fronts then meet and do not lap. See [the edge for a "
-              "zip](bands/zip.md).", "5 cm", "none", None, likely=("1 cm", "cut"),
+              "is cut to its length. The fronts then meet edge to edge and do not overlap. See "
+              "[the edge for a zip](bands/zip.md).", "5 cm", "none", None, likely=("1 cm", "cut"),
               beside="kind: folded", instead_of=("buttonholes",))
     cord = Key(Mapped(CasingCordKeys), "Of a casing: the [cord](#casing-cord) through it.",
                CasingCordKeys.example, "none, the channel takes elastic",

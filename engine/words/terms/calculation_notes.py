@@ -93,7 +93,7 @@ REASONS: Mapping[ChoiceReason, str] = {
     ChoiceReason.LEAST_GIVEN_UP: "{value}, by which the least is given up",
     ChoiceReason.CLEAR_OF_JOIN: "{value} so that no buttonhole lies on a join",
     ChoiceReason.SECTIONS: "{value} so that these {others} sections have {total} {unit}",
-    ChoiceReason.BAND: "{value} so that the band has {total} {unit}",
+    ChoiceReason.BAND: "{value} is taken, so that the band has {total} {unit}",
     ChoiceReason.BUTTONHOLES: "{value} so that the buttonholes divide, clear of ends and joins",
     ChoiceReason.NO_ROOM: "{value}, as there is no room for one",
     ChoiceReason.CAP_FITS:
