@@ -5,7 +5,7 @@ from __future__ import annotations
 from ..shape.tasks import Task
 
 # With what the seam below a gathered top is sewn: common practice, no source.
-REST_OF_END = ("The rest of the end sews the seam below it. Where it does not reach the end of "
+REST_OF_END = ("The rest of the end sews the seam below it. If it does not reach the end of "
                "the seam, go on with a new length of main yarn.")
 SEAM_REST = ("<b>Sew the rest of the seam.</b> Fasten this end, and run it in between the two "
              "layers.")

@@ -158,7 +158,7 @@ def _rib_text(hem: RibSpec, fabric: Fabric) -> str:
         each = (f": {many} are {many - many // 2} of the main bed and {many // 2} of the second"
                 if all(hem.works) else "")
         return (f"as {arranged}rib on two beds. The stitches of both beds are counted{each}. Mark "
-                f"the first and the last of the {many} with a thread.")
+                f"the first and the last of the {many} stitches with a thread.")
     if hem.make is RibMake.LATCHED:
         return (f"as {arranged}latched rib. Every stitch is counted, latched or "
                 "not.")

@@ -77,7 +77,7 @@ _PHRASES = {
     Reason.TO_SIDE_OF_HALF: "to the side where this half begins",
     Reason.TO_SIDE_OF_QUARTER: "to the side where this quarter begins",
     Reason.TO_SIDE_OF_PARTS: "to the side where the other parts begin",
-    Reason.TO_SIDE_OF_YARN: "Take the carriage across, to the side where the yarn will hang.",
+    Reason.TO_SIDE_OF_YARN: "This pass takes the carriage to the side where the yarn will hang.",
     Reason.TO_SIDE_WHERE_YARN_HANGS: "to the side where the yarn hangs",
     Reason.FOR_TUCK_ROWS: "for the rows that tuck",
     Reason.FOR_RIB: "for the rib",

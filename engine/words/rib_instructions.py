@@ -67,8 +67,8 @@ def fill(m: Moment, step: steps.Increase) -> Instruction:
 
 def raise_second(m: Moment, step: rib_steps.RaiseSecond) -> Instruction:
     """The second bed up."""
-    return Instruction(text="<b>Set the second bed up,</b> facing the main bed, all its needles in "
-                     f"non-working position. {pitch_text(0)}.",
+    return Instruction(text="<b>Set the second bed up,</b> facing the main bed, with all its "
+                     f"needles in non-working position. {pitch_text(0)}.",
                        how=("../bands/two-bed-rib.html", "about ribs on two beds"))
 
 
@@ -102,7 +102,8 @@ def zigzag(m: Moment, step: rib_steps.Zigzag) -> Instruction:
     """The first row, over both beds by turns."""
     loops = len(m.after.loaded) + (len(m.after.second.loaded) if m.after.second else 0)
     return Instruction(text=f"<b>Cast on with one zigzag row</b> of {yarn_name(step.yarn)} over "
-                     "both beds. Every needle in work takes up a loop, of the two beds by turns: "
+                     "both beds. Hold the end of the yarn below the beds while the carriage goes "
+                     "across. Every needle in work takes up a loop, of the two beds by turns: "
                      f"{loops} loops.", check=True)
 
 
@@ -121,7 +122,7 @@ def across(m: Moment, step: rib_steps.Across) -> Instruction:
     from_bed = Beds.SECOND if step.to is Beds.MAIN else Beds.MAIN
     doubled = bool(m.after.doubled)
     onto = ". It has a stitch already: both lie on one needle, and are knitted as one." \
-        if doubled else ", which comes into work."
+        if doubled else "; bring that needle to working position first, latch open."
     every = "all " if step.reason is Reason.ALL_OF_THEM else ""
     more = bool(m.later) and isinstance(m.later[0], rib_steps.Across)
     why = "" if every else f", {reason_text(step)}"

@@ -62,7 +62,8 @@ def _of_two(step: SetCarriage) -> Instruction:
     whose = {Beds.BOTH: "both carriages", Beds.MAIN: "the main bed's carriage",
              Beds.SECOND: "the second bed's carriage"}[step.bed]
     if step.to is Carriage.SLIP:
-        return Instruction(text=f"<b>Set the slip levers of {whose}:</b> it passes its needles by.")
+        return Instruction(text=f"<b>Set the slip levers of {whose}:</b> it then passes all "
+                           "needles of its bed by.")
     return Instruction(text=f"<b>Set {whose} to {step.to.value}.</b>")
 
 

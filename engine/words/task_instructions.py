@@ -48,8 +48,8 @@ OUTER_SIDES = (" At the two outer sides sew the hem's layers to each other, from
                "the fold.")
 OVER_HEMS = (TaskKind.SIDES, TaskKind.PANELS)
 # What is done to shoulders, and what is added where the verb alone does not name the way.
-JOINED = {TOGETHER.name: ("Join", " Hang both edges on the same needles, right sides together, "
-                                  "clear of the carriage. Then bind them off as one."),
+JOINED = {TOGETHER.name: ("Join", " Hang both edges on the same needles, anywhere clear of the "
+                                  "carriage, right sides together. Bind them off as one."),
           GRAFT.name: ("Graft", ""), SEWN.name: ("Back-stitch", "")}
 
 

@@ -170,7 +170,7 @@ def across(k: Knitter, said: dict, source: Needles, target: Needles) -> None:
     closed = {act for act, _ in k.log} >= {"knit_second", "knit_main"}
     need("to set the rib" not in k.sentence or closed, "edge", "no row of each bed closes the edge")
     come = [spot for spot in spots if target.at(spot) != WORK]
-    need(set(come) == set(spots) if "comes into work" in k.sentence else not come, "range",
+    need(set(come) == set(spots) if "bring that needle" in k.sentence else not come, "range",
          f"{len(spots) - len(come)} of the needles that they face are in work already")
     target.bring(come)
     for spot in spots:
