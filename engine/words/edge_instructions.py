@@ -175,8 +175,7 @@ def _hang_section(m: Moment, step: edge_steps.Hang, ends: BandEnds, table: str) 
            inward(section, m.strip.plan.band.stitches_in)
            + through_facing(meeting, step.needles, m.strip.layout)
            + corner_text(m, step) + point_text(m, step, number)
-           + why(f"Hang both ends of each section first, then the middle, then between, as the "
-                 f"{table} says."))
+           + why(f"Hang both ends first, then the middle, then between, as the {table} says."))
     return Instruction(
         text=f"{lies}<b>Hang section {number}, {esc(section.called)},</b> over needles "
              f"{from_first(step.needles, m.strip.layout.hem)}, one loop on each. {how}",

@@ -67,8 +67,7 @@ def hang_edge(m: Moment, step: edge_steps.Hang, table: str) -> Instruction:
         text=f"{_lies(m, ends) if number == 1 else ''}<b>Hang {what} on the empty "
              f"{_needle(whole, m.strip.layout.hem)}</b>{which}. {how}{corner_text(m, step)}"
              f"{point_text(m, step, number)}"
-             + (why(f"Hang both ends{' of each section' * bool(which)} first, then the middle, "
-                    f"then between, as the {table} says.")
+             + (why(f"Hang both ends first, then the middle, then between, as the {table} says.")
                 if section.offer is Offer.ROWS else ""),
         how=(HANGING, "how to hang an edge") if number == 1 else None,
         check=number == len(plan.meetings))

@@ -251,8 +251,8 @@ _TEXTS: Mapping[TaskKind, str | Callable[[Task], str]] = {
                          "mark, and from the lower mark to the lower edge, a stitch in: the slit "
                          "between the marks stays open. Fasten the yarn off at the upper mark, "
                          "and begin at the lower mark with a new end.",
-    TaskKind.THUMB_SLIT: "Pin the thumb's seam to the lower mark, and the middle of its cast-on "
-                         "edge to the upper mark. <b>Sew the thumb's cast-on edge into the "
+    TaskKind.THUMB_SLIT: "<b>Pin the thumb's seam</b> to the lower mark, and the middle of its "
+                         "cast-on edge to the upper mark. <b>Sew the thumb's cast-on edge into the "
                          "slit</b>, stitches to rows. Both mittens are alike.",
     TaskKind.PANELS: "<b>Sew the panels together</b>, row to row, a stitch in, all cast-on edges "
                      "at the same end.",

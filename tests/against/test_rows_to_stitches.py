@@ -46,11 +46,11 @@ def test_the_shares_come_to_all_of_both_edges(stitches: int, rows: int) -> None:
 
 
 @pytest.mark.parametrize(("stitches", "rows", "words"), [
-    (16, 22, "10 stitches take one bar, 6 take two, spread evenly"),
-    (16, 17, "15 stitches take one bar, 1 takes two, spread evenly"),
-    (2, 3, "1 stitch takes one bar, 1 takes two, spread evenly"),
-    (20, 20, "one bar to each stitch"), (20, 40, "each stitch takes two bars"),
-    (22, 20, "18 bars take one stitch, 2 take two, spread evenly")])
+    (16, 22, "join 10 stitches to one bar each, 6 to two each, spread evenly"),
+    (16, 17, "join 15 stitches to one bar each, 1 to two, spread evenly"),
+    (2, 3, "join 1 stitch to one bar, 1 to two, spread evenly"),
+    (20, 20, "one bar to each stitch"), (20, 40, "join each stitch to two bars"),
+    (22, 20, "join 18 bars to one stitch each, 2 to two each, spread evenly")])
 def test_it_is_said_in_plain_words(stitches: int, rows: int, words: str) -> None:
     assert said(stitches, rows).endswith(f"{stitches} stitches of the thumb to {rows} rows of the "
                                          f"slit: {words}")

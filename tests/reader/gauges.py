@@ -142,10 +142,10 @@ def known_gauge_words(text: str) -> None:
               r"with needles (?:\d+ in, \d+ out(?:, )?)+ of work|"
               r"as .+)\.(?: Only the needles in work are counted\.| The stitches of both beds are "
               r"counted(?:: \d+ are \d+ of the main bed and \d+ of the second)?\. Mark the "
-              r"first and the last of the \d+ with a thread\.|"
+              r"first and the last of the \d+ stitches with a thread\.|"
               r" Every stitch is counted, latched or not\.)?")
     beds = re.search(r"counted: (\d+) are (\d+) of the main bed and (\d+) of the second\. Mark "
-                     r"the first and the last of the (\d+) with a thread", text)
+                     r"the first and the last of the (\d+) stitches with a thread", text)
     if beds:
         many, main, second, marked = map(int, beds.groups())
         need(many == main + second == marked and main - second in (0, 1), "gauge",

@@ -117,8 +117,7 @@ def test_a_table_with_bound_off_stitches_says_so_in_its_head(pages: dict[str, st
     """ "Row" numbered both, and "Take 3 rows" took three of either."""
     text = pages["tide-pool-top/s"]
     assert "table" in refused(text, "<th>Edge place</th>", "<th>Edge row</th>")
-    assert "left-out" in refused(text, " Rows and bound-off stitches are places of the edge, "
-                                 "numbered together in the order in brackets.", "")
+    assert "left-out" in refused(text, " Each row and each bound-off stitch is a place.", "")
     told = re.search(r"take places in groups and miss one place between groups; places in", text)
     assert told
     assert "hanging" in refused(text, told[0], told[0].replace("place", "row"))
@@ -568,8 +567,8 @@ def test_the_rows_of_a_raglan_in_two_fabrics_are_those_of_its_edges(pages: dict[
     for told, instead in (
             (right, right.replace("right", "left")), (right, right.replace("75", "74")),
             ("back and sleeve, where the back lay at the right of the bed: ", "back and sleeve: "),
-            ("<b>80 rows</b> of the sleeve: 70 bars take one bar, 5 take two",
-             "<b>81 rows</b> of the sleeve: 69 bars take one bar, 6 take two")):
+            ("<b>80 rows</b> of the sleeve: join 70 bars to one bar each, 5 to two",
+             "<b>81 rows</b> of the sleeve: join 69 bars to one bar each, 6 to two")):
         assert told in text
         kinds = {one.kind for one in page.read(text.replace(told, instead, 1)).faults}
         assert "join" in kinds, told

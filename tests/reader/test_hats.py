@@ -59,7 +59,8 @@ def test_ends_in_a_double_hat_are_darned_in_before_its_seam_is_closed(pages: dic
     """The layers shut them in: no needle reaches them afterwards."""
     said = plain(pages["halyard-hat/child"]).rpartition("Making up")[2]
     stages = ["Leave the last hand's breadth open", "Darn in all ends", "Sew the rest of the seam",
-              "Push the end that was knitted first", "Wash it", "Turn the lower edge up by 5 cm"]
+              "Push the end that was knitted first", "Wash the work",
+              "Turn the lower edge up by 5 cm"]
     at = [said.index(stage) for stage in stages]
     assert at == sorted(at)
     text = pages["halyard-hat/child"]

@@ -49,10 +49,10 @@ def test_a_page_spoiled_so_is_refused(pages: dict[str, str], old: str, new: str,
 def test_the_ends_of_a_placket_band_come_out_over_their_stitches(pages: dict[str, str]) -> None:
     """8 rows over 5 stitches: 3 of them take two (arithmetic)."""
     text = pages["mudlark-pullover/6"]
-    said = (" An end has 8 rows, through both layers: 2 stitches take one bar, 3 take two, spread "
-            "evenly.")
-    assert "8 rows go over 5 stitches" in refused(text, "2 stitches take one bar, 3",
-                                                  "3 stitches take one bar, 2")
+    said = (" An end has 8 rows, through both layers: join 2 stitches to one bar each, 3 to two "
+            "each, spread evenly.")
+    assert "8 rows go over 5 stitches" in refused(text, "2 stitches to one bar each, 3",
+                                                  "3 stitches to one bar each, 2")
     assert refused(text, said, "")
 
 

@@ -27,7 +27,7 @@ WRONG = (
     ("bowline-waistcoat/4", "Push the outermost needle", "Push the innermost needle"),
     ("bowline-waistcoat/4", "Keep your feet clear, and take the weights off these stitches. ",
      ""),
-    ("bowline-waistcoat/4", "It passes by any that is fully forward.", ""),
+    ("bowline-waistcoat/4", "The carriage does not knit needles that are fully forward.", ""),
     ("bowline-waistcoat/4", "these stitches drop off, and", "these stitches stay on, and"),
     ("bowline-waistcoat/4", "Begin at the carriage's side", "Begin at the end away from the yarn"),
     ("bowline-waistcoat/4", "It takes 3 times", "It takes 2 times"),

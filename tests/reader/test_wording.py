@@ -96,7 +96,7 @@ def test_needles_of_moved_stitches_are_put_where_a_carriage_set_to_hold_knits_th
         holds = "A carriage that can be set to hold" in page
         for way in re.findall(r'<dt id="way-(?:decrease|increase)">.*?</dd>', page):
             holding += holds
-            assert not holds or "in upper working position, latch" in way, (name, way)
+            assert not holds or "back to upper working position, latch" in way, (name, way)
     assert holding > 100
 
 
