@@ -106,9 +106,9 @@ def join_text(join: Join) -> str:
     if join.seam is Seam.DECLARED and join.kindred is not Kindred.LENGTH:
         return eased(join)
     if join.kindred is Kindred.ROWS:
-        return (f"{title}: <b>{one}</b> on {short} and <b>{other}</b> on {long}, the longer side. "
+        return (f"{title}: <b>{one}</b> on {short} and <b>{other}</b> on {long}. "
                 f"Just {'above' if join.seam is Seam.RAGLAN else 'below'} the underarm "
-                "take two bars of the longer side together once")
+                "take two bars of this longer edge together once")
     if join.kindred is not Kindred.LENGTH:
         return f"{title}: <b>{one}</b> on {short} and <b>{other}</b> on {long}"
     cm, inches = _difference(less, more)

@@ -235,7 +235,7 @@ def test_a_row_more_in_a_seam_is_taken_in_as_the_size_page_says() -> None:
     told = taught("mattress-seam-by-rows.md", "steps")
     row_more = Join(title="side seam", seam=Seam.SIDE, kindred=Kindred.ROWS,
                     sewn=(number(60), number(59)), tolerance=Fraction(1))
-    (said,) = re.findall(r"take two bars of the longer side together once", join_text(row_more))
+    (said,) = re.findall(r"take two bars of this longer edge together once", join_text(row_more))
     assert said in told
     assert "twice over" not in told
 

@@ -19,8 +19,8 @@ TWO = re.compile(rf"(.+): {PAIR.pattern} on (?:the [a-z ]+) and {PAIR.pattern} o
                  r"(evenly|into the upper third of the cap's edge)"
                  rf"(?: \({CM} cm \([^)]*\) of ease\))?")
 ROW_APART = re.compile(r"(.+): (\d+) rows on one edge and (\d+) rows on the edge that lay at the "
-                       r"(left|right) of the bed, the longer side\. Just (below|above) the "
-                       r"underarm take two bars of the longer side together once")
+                       r"(left|right) of the bed\. Just (below|above) the "
+                       r"underarm take two bars of this longer edge together once")
 DECLARED = re.compile(r"(.+): (\d+) (rows|stitches) on the ([a-z ]+?) and (\d+) \3 on the "
                       r"([a-z ]+), the longer side: take two of its (bars|stitches) together "
                       r"(?:once, (?P<where>in the middle|just below the bound-off stitches)|"

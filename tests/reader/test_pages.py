@@ -431,8 +431,8 @@ def test_a_facing_is_not_sewn_down_over_stitches_that_are_joined_later(pages: di
              if "Then sew down the last 3 stitches of either end" in text}
     assert pulled
     led = {name for name, text in pages.items() if re.search(
-        r"lead it loosely behind (?:the last 3|them), and begin with the next\. "
-        r"(?:Sew|With the end that was left, sew) down", text)}
+        r"lead (?:this|the) end loosely behind (?:the last 3 stitches|them), and begin to sew at "
+        r"the first stitch after them\. (?:Sew|With the end that was left, sew) down", text)}
     assert pulled == unsewn == later == led
 
 
