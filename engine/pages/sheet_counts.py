@@ -38,6 +38,10 @@ class SheetRow:
     near: Fraction = Fraction(0)
 
 
+RowsBeside = Mapping[str, tuple[SheetRow, int]]
+"""The rows of a sheet by their names, each with its number."""
+
+
 @dataclass
 class Steps:
     """Parts of long formulas, each in a cell of its size's column."""
@@ -80,6 +84,7 @@ class SheetCounts:
     on_bed: int = 0
     _known: dict[tuple[int, int], tuple[Expression, Formula]] = field(default_factory=dict)
     _measures: dict[tuple[int, str], Formula] = field(default_factory=dict)
+    _stated: dict[str, Place] = field(default_factory=dict)
 
     def sheet(self, title: str, sizes: Sequence[str], rows: Iterable[SheetRow], *,
               fabrics: tuple[str, ...] = (), measures: bool = False) -> Sheet:
@@ -103,14 +108,40 @@ class SheetCounts:
                 self._known.setdefault((size, id(tree)), (tree, here))
                 if measures:
                     self._measures[size, row.name] = here
-            written[at] = self._cells(row, found, at, many)
+            written[at] = self._cells(row, found, at, many, beside)
+            if measures and (place := self._place(row, beside)):
+                self._stated[row.name] = place
         return with_remarks(Sheet(title, (*made, *(written[at] for at in sorted(written))),
                                   FIRST_SIZE - 1), self.remarks)
 
-    def _cells(self, row: SheetRow, found: Mapping[int, Formula], at: int, many: int
-               ) -> tuple[SheetCell, ...]:
-        place = row.place or next((p for tree in row.made.values() if (p := first_place(tree))),
-                                  None)
+    def _place(self, row: SheetRow, beside: RowsBeside) -> Place | None:
+        """Where the source states a count, or else the first figure that it comes from: its own,
+        or that of a measure or of a count beside it, which it names."""
+        trees = tuple(row.made.values())
+        own = row.place or next((p for tree in trees if (p := first_place(tree))), None)
+        return own or self._place_named(trees, beside, {row.name})
+
+    def _place_named(self, trees: Iterable[Expression], beside: RowsBeside, seen: set[str]
+                     ) -> Place | None:
+        for tree in trees:
+            within: Iterable[Expression] = inside(tree)
+            if isinstance(tree, Operand | Term):
+                if tree.role in _MEASURES and (stated := self._stated.get(tree.name)):
+                    return stated
+                if tree.role is Role.NUMBER and tree.name in beside and tree.name not in seen:
+                    row = beside[tree.name][0]
+                    if stated := row.place:
+                        return stated
+                    within = row.made.values()
+                seen.add(tree.name)
+            if found := next((p for each in within if (p := first_place(each))), None) \
+                    or self._place_named(within, beside, seen):
+                return found
+        return None
+
+    def _cells(self, row: SheetRow, found: Mapping[int, Formula], at: int, many: int,
+               beside: RowsBeside) -> tuple[SheetCell, ...]:
+        place = self._place(row, beside)
         cells = [SheetCell(words.count_text(row.name)), SheetCell(row.unit),
                  SheetCell(str(place or ""))]
         published, checks = [], []
@@ -163,7 +194,7 @@ class _Here:
     fabrics: tuple[str, ...]
     owner: SheetRow | None
     name: str
-    beside: Mapping[str, tuple[SheetRow, int]]
+    beside: RowsBeside
 
     def figure(self, operand: Operand) -> Formula:
         """Return the cell of an operand: a count of the same sheet, a measure, a gauge or an input.

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import field
 from fractions import Fraction
 
-from ..core.body_figures import BodyOperand
+from ..core.body_figures import BodyFigure, BodyOperand, FigureBy
 from ..core.expression import LookUp, Operand
 from ..core.operands import Role
 from ..core.problems import Place
@@ -39,6 +39,7 @@ class _InputRow:
     unit: str
     place: Place | None
     given: bool
+    body: BodyFigure | None
     values: dict[int, Fraction | str] = field(default_factory=dict)
 
 
@@ -66,13 +67,14 @@ class Inputs:
         new = _InputRow(words.input_text(owner, operand),
                         WORDS[operand.role].unit,
                         operand.place or (stated if operand.role in _AT_OWNER else None),
-                        is_given(operand))
+                        is_given(operand),
+                        operand.of if isinstance(operand, BodyOperand) else None)
         return self._placed(same, new, size, operand.value)
 
     def word(self, table: LookUp, size: int) -> Formula:
         """Return the cell with the key of a look-up: a word of the source."""
-        return self._placed((table.table,), _InputRow(table.table, "", None, given=True), size,
-                            table.key)
+        row = _InputRow(table.table, "", None, given=True, body=None)
+        return self._placed((table.table,), row, size, table.key)
 
     def _placed(self, same: tuple[object, ...], new: _InputRow, size: int, value: Fraction | str
                 ) -> Formula:
@@ -85,14 +87,24 @@ class Inputs:
         at = list(self.rows).index((*same, nth)) + 2
         return Formula(address(words.INPUTS, at, FIRST_SIZE + size), row.given, row.given)
 
+    def _whence(self, row: _InputRow, name: tuple[object, ...]) -> str:
+        """Where an input comes from: its place, its chart, or that a rule gives it."""
+        if row.place:
+            return str(row.place)
+        if row.body is None or row.body.by is not FigureBy.CHART:
+            return words.whose(row.given)
+        *same, nth = name
+        ends = (*same, 0) in self.rows and (*same, 1) in self.rows
+        return words.of_chart(row.body.chart, higher=bool(nth) if ends else None)
+
     def sheet(self, sizes: tuple[str, ...]) -> Sheet:
         """Return the sheet. A figure that is the same in every size is changed in the first."""
         head = [*words.INPUT_COLUMNS, *sizes, words.CHECK]
         rows = [tuple(SheetCell(text, Look.HEAD) for text in head)]
-        for at, row in enumerate(self.rows.values(), start=2):
+        for at, (name, row) in enumerate(self.rows.items(), start=2):
             one = len(set(row.values.values())) == 1 and len(row.values) == self.sizes > 1
             cells = [SheetCell(row.label), SheetCell(row.unit),
-                     SheetCell(str(row.place) if row.place else words.whose(row.given))]
+                     SheetCell(self._whence(row, name))]
             look = Look.INPUT if row.given else Look.FIXED
             for size in range(self.sizes):
                 if one and size:

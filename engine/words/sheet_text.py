@@ -76,6 +76,12 @@ def whose(given: bool) -> str:
     return "a chart or a rule" if given else "planned by the engine; no formula follows"
 
 
+def of_chart(chart: str, *, higher: bool | None) -> str:
+    """From which size chart a figure comes, and which end of its range it is, None for no range."""
+    which = "" if higher is None else f", the {'higher' if higher else 'lower'} figure"
+    return f"size chart {chart}{which}"
+
+
 def input_text(owner: str, operand: Operand) -> str:
     """What an input is: "ease: 10 cm", "stitches for the seams"; of a body, which measurement."""
     role, name = operand.role, operand.name

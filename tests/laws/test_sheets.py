@@ -256,6 +256,23 @@ def test_the_line_of_all_sizes_says_in_which_order_and_unit() -> None:
     assert line_units(proof)["front"]["band_stitches"] == "stitches"
 
 
+def test_a_figure_of_a_body_names_its_chart_and_which_figure_it_is() -> None:
+    """Two rows were called bust, and both came from "a chart or a rule"."""
+    (inputs,) = [sheet for sheet in workbook(proof_of("slack-tide-cardigan")).sheets
+                 if sheet.title == "Inputs"]
+    places = [row[2].text for row in inputs.rows if row[0].text == "bust"]
+    assert places == ["size chart women, the lower figure", "size chart women, the higher figure"]
+
+
+def test_a_count_that_comes_of_a_measure_has_the_place_of_the_measure() -> None:
+    """A remark on it came back without any place. Its chest is the chart's bust and the ease."""
+    proof = proof_of("slack-tide-cardigan")
+    book = workbook(proof)
+    place = _rows(book, "Measures")["chest width"][2]
+    assert re.fullmatch(r"patterns/slack-tide-cardigan/pattern\.yaml:\d+:\d+", place)
+    assert _rows(book, "back")["stitches"][2] == place
+
+
 def test_titles_of_sheets_are_taken_by_every_program() -> None:
     """At most 31 signs, none of []:*?/\\ and no two alike: what spreadsheet programs take."""
     for proof in collection().proofs:
