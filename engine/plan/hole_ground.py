@@ -89,10 +89,12 @@ class HoleGround:
 def spec_of(ground: HoleGround, hole: int) -> BandSpec:
     """Return what is asked of holes of so many stitches, spread from the upper end to the lower.
 
-    Where the designer gives no ends and a hole would lie on a join, the upper end grows.
+    Where the designer gives no ends and a hole would lie on a join, the upper end grows. It does
+    not for holes that have no room wherever they lie.
     """
     spec = _band_spec(ground, hole)
-    if not ground.buttonholes.ends_by_default or not spec.joins or place(spec) is not None:
+    if not ground.buttonholes.ends_by_default or not spec.joins or place(spec) is not None \
+            or place(replace(spec, joins=())) is None:
         return spec
     upper = clear_upper(ground, hole)
     if upper is None:
@@ -103,9 +105,14 @@ def spec_of(ground: HoleGround, hole: int) -> BandSpec:
 
 def clear_upper(ground: HoleGround, hole: int) -> int | None:
     """Return the shortest upper end with which no hole lies on a join, longer than the one asked
-    for [stitches]; None where there is none."""
+    for by a hole's distance from the next at most [stitches]; None where there is none.
+
+    A longer one would leave room for another hole. Common practice, no source.
+    """
     least = stitches_of(ground.buttonholes.upper, ground.gauge) + 1
-    return next((upper for upper in range(least, ground.along.value)
+    spec = _band_spec(ground, hole)
+    apart = (spec.stitches - spec.lower - spec.upper) // max(1, spec.buttonhole_count - 1)
+    return next((upper for upper in range(least, min(least + apart, ground.along.value))
                  if place(_band_spec(with_upper(ground, upper), hole)) is not None), None)
 
 

@@ -114,6 +114,36 @@ def follow(made: Pattern, assembled: Assembled, band: Band, problem: Problem) ->
         check(plan, better)
 
 
+@pytest.mark.parametrize("edge", ["front_edge", "front_and_neck"])
+@pytest.mark.parametrize("neck", [Neck.V, Neck.ROUND])
+def test_holes_are_as_far_apart_as_asked_and_reach_the_upper_end_or_are_refused(
+        neck: Neck, edge: str) -> None:
+    """The distance asked for is kept to half of it, and no room for a hole more is left above:
+    the count is the nearest number of spaces (Robin Hunter, B02, in `plan/buttonholes.py`)."""
+    made, assembled = source("set-in cardigan", neck)
+    end, refusals = Distance(length=Length(Fraction(15))), 0
+    for every in range(8, 90, 3):
+        band = small.band(key="holed", edge=edge, fabric="band", stitches_in=1,
+                          depth={ONLY: Length(Fraction(40))}, buttonholes=small.holes(
+                              "18 mm", every=Length(Fraction(every)), lower=end, upper=end,
+                              ends_by_default=True))
+        plan, problems = planned(made, assembled, band)
+        if plan is None:
+            assert {p.code for p in problems} <= {"hole-wider-than-gap", "hole-at-join"}
+            refusals += 1
+            continue
+        placing, own = plan.placing, plan.gauge
+        assert placing is not None
+        wanted = every / own.stitch
+        apart = [gap + placing.hole for gap in placing.gaps]
+        assert all(abs(one - wanted) <= wanted / 2 + 1 for one in apart), (every, apart)
+        usual = round(15 / own.stitch)
+        beyond = plan.stitches.value - sum(
+            m.stitches.value for m in plan.meetings[:plan.edge_path.fronts or None])
+        assert placing.upper - beyond <= usual + max(apart) + 2, (every, placing.starts)
+    assert 0 < refusals < 20
+
+
 REFUSED = {"hole-wider-than-gap", "hole-at-end", "hole-at-join", "hole-on-other-front",
            "button-too-large", "band-too-short"}
 
