@@ -25,6 +25,7 @@ class FactKind(Members):
     BAND = "band measure"
     FINDING = "finding"
     STEPS = "steps"
+    MATERIAL = "material"
 
 
 EVERY_KIND = frozenset(FactKind)

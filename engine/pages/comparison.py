@@ -20,7 +20,8 @@ from ..core.problems import fold_sizes
 from ..words.moved import ORDER, STEPS, UNREAD, move_text, steps_shown
 
 _ORDER = (FactKind.GAUGE, FactKind.MEASURE, FactKind.COUNT, FactKind.LENGTH, FactKind.BAND,
-          FactKind.JOIN, FactKind.YARN, FactKind.SCHEDULE, FactKind.FINDING, FactKind.STEPS)
+          FactKind.JOIN, FactKind.YARN, FactKind.MATERIAL, FactKind.SCHEDULE, FactKind.FINDING,
+          FactKind.STEPS)
 
 
 def report_of(before: ComparedSide, after: ComparedSide, inputs: tuple[Input, ...], knit: KnitAgain,

@@ -25,6 +25,7 @@ from .counts_json import gauge_figures, hundredths, material_counts
 from .exact_figures import exact_figures
 from .expression_json import READ
 from .expression_read import read_tree
+from .notion_sizes import notion_sizes
 from .program import steps_html
 from .sheet_pieces import derived
 from .shown_counts import (
@@ -87,6 +88,9 @@ def _sized(pattern: Pattern, size: SizeProof) -> FactPairs:
             yield FactKey(size.size, FactKind.YARN, requirement.yarn.key, name), count_fact(count)
     for name, count in material_counts(pattern.garment, pattern.fabrics, pattern.edges, size):
         yield FactKey(size.size, FactKind.YARN, "", name), count_fact(count)
+    for key, name, length in notion_sizes(pattern.garment, size):
+        yield (FactKey(size.size, FactKind.MATERIAL, key, name),
+               Fact(length.mm, length.in_mm()))
 
 
 def _added_up(size: SizeProof, knitted: KnittedPiece, facts: FactPairs) -> FactPairs:

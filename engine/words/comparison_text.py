@@ -20,9 +20,9 @@ _HEAD = {
     PatternState.BROKEN_AFTER: "not knitted now, because its source has errors",
     PatternState.BROKEN: "not knitted before or now, because its source has errors on both sides"}
 _KINDS = {"measure": "measure", "finished length": "finished length", "count": "count",
-          "schedule": "schedule", "yarn": "yarn figure", "gauge": "gauge figure", "join": "join",
-          "band measure": "band measure", "finding": "finding",
-          "steps": "list of steps"}
+          "schedule": "schedule", "yarn": "yarn figure", "material": "material",
+          "gauge": "gauge figure", "join": "join", "band measure": "band measure",
+          "finding": "finding", "steps": "list of steps"}
 _PLURALS = {"steps": "lists of steps"}
 
 
@@ -87,7 +87,7 @@ def _value_moved(one: MovedInput) -> str:
 
 def no_effect_text(inputs: Iterable[MovedInput]) -> str:
     """Which values of the sources are others and move no fact that is compared."""
-    return "Changed in the source, without effect on the pattern: " \
+    return "Changed in the source, without effect on what is compared: " \
         f"{'; '.join(map(_value_moved, inputs))}"
 
 

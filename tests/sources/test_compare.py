@@ -421,7 +421,7 @@ def test_any_two_states_are_compared(store, capsys):
 
 
 def test_a_published_file_of_counts_is_compared(store, capsys):
-    """It has no schedules, steps and findings, and that is said."""
+    """It has no schedules, steps, findings and widths of buttons, and that is said."""
     assert main(["pages", str(store / "out"), "--root", str(store)]) == 0
     capsys.readouterr()
     published = str(store / "out" / "patterns" / SLUG / "counts.json")
@@ -432,7 +432,7 @@ def test_a_published_file_of_counts_is_compared(store, capsys):
     assert set(counts(report)) == {("M", "edge_rows"), ("M", "band_stitches"), ("M", "gaps"),
                                    ("M", "closing_gaps")}
     assert report["unknown"] == ["measure", "finished length", "schedule", "yarn", "join",
-                                 "finding", "steps"]
+                                 "finding", "steps", "material"]
     assert "208 → 216 rows, as the designer gives it" in next(
         c["way"] for c in report["changes"] if c["name"] == "band_stitches")
 
@@ -472,7 +472,23 @@ def test_a_changed_unit_is_shown_although_nothing_follows_it(store, capsys):
     main(["compare", "--root", str(store)])
     said = capsys.readouterr().out
     assert "bands.front.buttonholes.button: 16 mm → 1.6 cm" in said
-    assert "without effect on the pattern" in said
+    assert "without effect on what is compared" in said
+
+
+def test_a_button_of_another_width_is_a_change_where_no_count_follows(store, capsys):
+    """The hole is of 4 stitches for either, and the knitter buys other buttons (the page's list of
+    materials names their width)."""
+    write(store, changed(("button: 16 mm", "button: 17 mm")))
+    code, report = compared(capsys, store)
+    assert code == 1
+    found = [each for each in report["changes"] if each["kind"] == "material"]
+    assert {each["size"] for each in found} == {"S", "M"}
+    for one in found:
+        assert (one["name"], one["before"], one["after"]) == ("button", "16 mm", "17 mm")
+        assert [report["inputs"][at]["key"] for at in one["causes"]] == [
+            "bands.front.buttonholes.button"]
+    main(["compare", "--root", str(store)])
+    assert "Front band, button: 16 → 17 mm" in capsys.readouterr().out
 
 
 def test_a_finding_says_what_was_found_and_expected(store, capsys):
