@@ -9,6 +9,7 @@ from difflib import get_close_matches
 from .text_kinds import FindingText
 
 _SEVERAL = ("Write one of these.", "Use one of these.", "Use one of these words.")
+ALIKE_WITHIN = 7 / 10  # where the first letter is another
 ALIKE = 13 / 20  # how like a word must be to be offered, of 1; below it "price" becomes "pictures"
 
 # Controls, YAML's other line breaks (they would put our line numbers out of step with an
@@ -74,7 +75,12 @@ def a_form(name: str) -> str:
 
 
 def nearest(word: str, words: Iterable[str]) -> str | None:
-    """The one of `words` that `word` is most likely a misspelling of, if it is like any."""
-    choice = {w.lower(): w for w in words}
-    near = get_close_matches(word.lower()[:60], choice, n=1, cutoff=ALIKE)
-    return choice[near[0]] if near else None
+    """The one of `words` that `word` is most likely a misspelling of, if it is like any.
+
+    One that begins with another letter must be more like it: "ladies" are no "babies". Common
+    practice, no source.
+    """
+    given, choice = word.lower()[:60], {w.lower(): w for w in words}
+    near = get_close_matches(given, choice, n=3, cutoff=ALIKE)
+    return next((choice[one] for one in near if one[:1] == given[:1]
+                 or get_close_matches(given, [one], cutoff=ALIKE_WITHIN)), None)

@@ -23,6 +23,6 @@ def notion_sizes(spec: GarmentSpec | None, size: SizeProof) -> Iterator[tuple[st
         if found := zip_of(plan):
             yield band.key, "zip", found.length
         if band.cord:
-            yield band.key, "width of cord", band.cord.width
+            yield band.key, "cord_width", band.cord.width
     if spec and spec.cord:
-        yield "", "width of cord in the hem", spec.cord.width
+        yield "", "hem_cord_width", spec.cord.width

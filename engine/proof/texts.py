@@ -174,7 +174,7 @@ def _notes(proof: Proof, folder: str, site: Site) -> tuple[Problem, ...]:
 def chart_of(text: str, *, file: str, key: str) -> tuple[Chart | None, tuple[Problem, ...]]:
     """Return the size chart that a text says, called `key`, and all findings about `file`."""
     def read(texts: Mapping[str, str]) -> tuple[Chart | None, tuple[Problem, ...]]:
-        node, found = parse_source(texts[file], name=file)
+        node, found = parse_source(texts[file], name=file, example="sizes: [S, M, L]")
         if node is None or has_errors(found):
             return None, found
         chart, more = sections.read_chart(node, key=key)
@@ -185,7 +185,7 @@ def chart_of(text: str, *, file: str, key: str) -> tuple[Chart | None, tuple[Pro
 def bed_of(text: str, *, file: str, name: str) -> tuple[NeedleBed | None, tuple[Problem, ...]]:
     """Return the bed that a text says, called `name`, and all findings about `file`."""
     def read(texts: Mapping[str, str]) -> tuple[NeedleBed | None, tuple[Problem, ...]]:
-        node, found = parse_source(texts[file], name=file)
+        node, found = parse_source(texts[file], name=file, example="pitch: 6.5 mm")
         if node is None:
             return None, found
         bed, more = read_bed(node, name=name)
@@ -200,7 +200,7 @@ def collection_of(text: str, *, file: str, folders: frozenset[str] | None = None
     `folders` are the names of its patterns' folders, None where they are not known.
     """
     def read(texts: Mapping[str, str]) -> tuple[CollectionSettings | None, tuple[Problem, ...]]:
-        node, found = parse_source(texts[file], name=file)
+        node, found = parse_source(texts[file], name=file, example="title: Lantern Lane")
         if node is None:
             return None, found
         settings, more = sections.read_collection(node, folders)

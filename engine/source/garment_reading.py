@@ -10,7 +10,7 @@ from dataclasses import field, replace
 
 from ..catalogue.forms import Construction
 from ..core.counts import ParityOf, Rounding
-from ..core.problems import has_errors
+from ..core.problems import Place, has_errors
 from ..core.text import clip, series, suggest
 from ..core.units import Length
 from ..fabric.piece_fabrics import SLEEVE
@@ -95,7 +95,7 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentSpec | None:
     if form is None or chart is None:
         return None
     check_measures(own, MeasuredForm(form, chart, measures, body, ground.sizes, placket is not None,
-                                     outline.measures, _was_read(form, outline)))
+                                     outline.measures, _was_read(form, outline), _at(own, ground)))
     if fabric is None:
         return None
     return GarmentSpec(form=form.name, chart=chart, fabric=fabric.key, neck=neck,
@@ -253,6 +253,11 @@ def _without_own(body: dict[str, dict[str, Length]], sizes: Sequence[OwnSize]
     own = {(size.name, name) for size in sizes for name in size.body}
     return {name: {size: length for size, length in by_size.items()
                    if (size, plain(name)) not in own} for name, by_size in body.items()}
+
+
+def _at(garment: Fields, ground: Ground) -> dict[str, Place]:
+    """The places of the sizes whose body the designer wrote, by their labels."""
+    return {one.name: garment.findings.places[one.path] for one in ground.own_sizes if one.body}
 
 
 def _check_wearer(garment: Fields, chart: Chart, wearer: Wearer | None) -> None:

@@ -14,12 +14,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import field, replace
 
 from ..catalogue.body_measurements import BODY_MEASUREMENTS
 from ..catalogue.outright import outright_of
 from ..core.problems import Place
 from ..core.text import a_form, clip, misspelt, series, suggest
+from ..core.text_kinds import FindingText
 from ..core.units import Length
 from ..forms.registry import FORMS, Form
 from ..machine.records import dataclass
@@ -40,7 +41,8 @@ SUM = "a sum such as (chest + 8 cm) / 2"
 @dataclass(frozen=True, slots=True)
 class MeasuredForm:
     """A form, the chart, and what the designer put in their place: all that gives a length;
-    `outlined` are the measures that own pieces are cut by, if all pieces and joins were `read`."""
+    `outlined` are the measures that own pieces are cut by, if all pieces and joins were `read`.
+    `beside` are the places of sizes that have a body of their own, by their labels."""
 
     form: Form
     chart: Chart
@@ -50,6 +52,7 @@ class MeasuredForm:
     slit: bool = False
     outlined: frozenset[str] = frozenset()
     read: bool = True
+    beside: Mapping[str, Place] = field(default_factory=dict)
 
     @property
     def sums(self) -> dict[str, str]:
@@ -184,7 +187,7 @@ def _check_name(garment: Fields, measured: MeasuredForm, name: MeasureName, star
                                    "Define it, or use one of these.")
         garment.findings.fault("unknown-measure", _at(start, name.at),
                                f'nothing called "{clip(name.name)}"', expected, remedy)
-    elif lacking := measured.without(row, sizes):
+    elif lacking := _of_chart(garment, measured, row, sizes, f"for the sum that names {name.name}"):
         garment.findings.fault(
             "missing-measurement", _at(start, name.at), f'no {name.name} in the chart '
             f'"{measured.chart.key}" for {", ".join(lacking)}', "a figure for each size",
@@ -197,7 +200,9 @@ def _check_default(garment: Fields, measured: MeasuredForm, measure: str, sum_: 
         if name.name in measured.form.measures:
             continue
         row = measured.rows.get(name.name)
-        lacking = list(measured.sizes) if row is None else measured.without(row, measured.sizes)
+        lacking = list(measured.sizes) if row is None else _of_chart(
+            garment, measured, row, measured.sizes,
+            f"from which the form's {measure} is worked out: {sum_}")
         if lacking:
             sizes = "" if row is None else f" for {', '.join(lacking)}"
             alternative = "" if row is None else f", or {name.name} under body"
@@ -206,6 +211,20 @@ def _check_default(garment: Fields, measured: MeasuredForm, measure: str, sum_: 
                 f'no {name.name} in the chart "{measured.chart.key}"{sizes}',
                 f"what the form's {measure} is worked out from: {sum_}",
                 f"{_TO_CHART}; or give {measure} under measures{alternative}.")
+
+
+def _of_chart(garment: Fields, measured: MeasuredForm, row: Row, sizes: Sequence[str],
+              purpose: FindingText) -> list[str]:
+    """Those of the chart's `sizes` that lack a measurement. Where the designer wrote the body of a
+    size, the fault is recorded there: `purpose` says what the measurement is needed for."""
+    lacking, name = measured.without(row, sizes), plain(row.name)
+    for size in lacking:
+        if size in measured.beside:
+            garment.findings.fault(
+                "missing-measurement", measured.beside[size],
+                f"no {name} in the body of the size {clip(size)}", f"a length, {purpose}",
+                f"Write {name} and its length under body of this size.")
+    return [size for size in lacking if size not in measured.beside]
 
 
 def _check_use(garment: Fields, measured: MeasuredForm) -> None:

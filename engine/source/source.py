@@ -15,10 +15,12 @@ import yaml
 
 from ..core.problems import Place, Problem, Severity, error, note
 from ..core.text import UNSEEN, clip
+from ..core.text_kinds import FindingText
 from ..machine.records import dataclass
 from .page_names import SHARED
-from .syntax import beyond_depth, read_fault
+from .syntax import beyond_depth, read_fault, tab_found
 
+PATTERN_EXAMPLE: FindingText = "title: Slack Tide cardigan bands"
 MOST_BYTES = 256 * 1024
 MOST_NODES = 5000
 MOST_LEVELS = 12
@@ -78,17 +80,18 @@ def plain(node: Node | None) -> object:
     return node.text if isinstance(node, Scalar) else None
 
 
-def parse_source(text: str, *, name: str) -> tuple[Node | None, tuple[Problem, ...]]:
+def parse_source(text: str, *, name: str, example: FindingText = PATTERN_EXAMPLE
+                 ) -> tuple[Node | None, tuple[Problem, ...]]:
     """Return the tree of `text` and its findings; no tree when it cannot be trusted.
 
-    `name` is the file shown in places. A repeated key is an error, but the tree is still
-    returned, with the first of the two. Raises nothing, whatever the text.
+    `name` is the file shown in places, `example` an entry of such a file. A repeated key is an
+    error, but the tree is still returned, with the first of the two. Raises nothing.
     """
     text = text.removeprefix("\ufeff")
     problem = _refuse_text(text, name)
     if problem:
         return None, (problem,)
-    tree = _Tree(name, re.split("\r\n|\r|\n", text))
+    tree = _Tree(name, re.split("\r\n|\r|\n", text), example)
     try:
         for event in yaml.parse(text, Loader=_LOADER):
             if not tree.take(event):
@@ -111,8 +114,7 @@ def _refuse_text(text: str, name: str) -> Problem | None:
                      found=f"the control character U+{ord(match[0]):04X}",
                      expected="text that can be seen", remedy="Delete it.")
     if "\t" in text:
-        return error("tab", _place_at(text, text.index("\t"), name), found="a tab",
-                     expected="spaces", remedy="Replace every tab by spaces.")
+        return tab_found(_place_at(text, text.index("\t"), name))
     return None
 
 
@@ -139,8 +141,8 @@ class _Open:
 class _Tree:
     """Grows the tree event by event, without recursion, and stops where a limit is passed."""
 
-    def __init__(self, name: str, lines: list[str]) -> None:
-        self.name, self.lines = name, lines
+    def __init__(self, name: str, lines: list[str], example: FindingText) -> None:
+        self.name, self.lines, self.example = name, lines, example
         self.problems: list[Problem] = []
         self.open: list[_Open] = []
         self.root: Node | None = None
@@ -166,7 +168,8 @@ class _Tree:
         """The tree and its findings once all events are taken."""
         if self.root is None and not self.problems:
             self._refuse("empty-source", Place(self.name, 1, 1), "an empty source",
-                         "entries such as title: Slack Tide cardigan bands", "Write the pattern.")
+                         f"entries such as {self.example}", "Write the pattern."
+                         if self.example == PATTERN_EXAMPLE else "Write them, or delete the file.")
         return (self.root if self.trusted else None), tuple(self.problems)
 
     def _node(self, event: Any, place: Place) -> bool:

@@ -44,7 +44,7 @@ _CUT = re.compile(r":[ \t]+(#[^\s,{}\[\]]+)")
 
 def read_fault(fault: Exception, text: str, name: str) -> Problem:
     """The finding for a parser's `fault` in `text`, pointing at where the mistake begins."""
-    for find in (_formatted, _cut, _behind, _closing, _second, _deep, _uncoloned, _unspaced):
+    for find in (_formatted, _tab, _cut, _behind, _closing, _second, _deep, _uncoloned, _unspaced):
         if problem := find(fault, text, name):
             return problem
     mark = getattr(fault, "problem_mark", None)
@@ -66,6 +66,20 @@ def _formatted(_: Exception, text: str, name: str) -> Problem | None:
     return error("syntax", Place(name, 1, 1),
                  found="a text that was saved with its formatting (RTF)",
                  remedy="Save it as plain text, or write it in a plain text editor.")
+
+
+def _tab(fault: Exception, text: str, name: str) -> Problem | None:
+    """A tab where a value or a key is due."""
+    mark = getattr(fault, "problem_mark", None)
+    if mark is None or _line(text, mark.line + 1)[mark.column:mark.column + 1] != "\t":
+        return None
+    return tab_found(Place(name, mark.line + 1, mark.column + 1))
+
+
+def tab_found(place: Place) -> Problem:
+    """Return the finding for a tab."""
+    return error("tab", place, found="a tab", expected="spaces",
+                 remedy="Replace every tab by spaces.")
 
 
 def _closing(fault: Exception, text: str, name: str) -> Problem | None:

@@ -3,10 +3,15 @@
 from __future__ import annotations
 
 import time
+from collections.abc import Callable
+from functools import partial
+from typing import Any
 
 import pytest
 import yaml
 from reading import BASE, changed, messages, read
+from walebook.core.text import nearest
+from walebook.proof.texts import bed_of, chart_of, collection_of
 from walebook.source import source
 from walebook.source.source import MOST_LEVELS, MOST_NODES, parse_source
 
@@ -195,3 +200,20 @@ def test_a_byte_order_mark_before_the_source_moves_no_column() -> None:
 def test_lines_count_alike_whatever_ends_them(ending: str) -> None:
     text = changed("dial: 4.1", "dial: high").replace("\n", ending)
     assert [m.split(" ")[0] for m in messages(text)] == ["28:11:"]
+
+
+@pytest.mark.parametrize(("read", "entry"), [
+    (partial(bed_of, name="mid"), "pitch: 6.5 mm"), (partial(chart_of, key="women"), "sizes: ["),
+    (collection_of, "title: Lantern Lane")])
+def test_an_empty_file_beside_patterns_is_no_pattern(read: Callable[..., Any], entry: str) -> None:
+    _, (one,) = read("# later\n", file="patterns/some.yaml")
+    assert one.code == "empty-source" and one.expected.startswith(f"entries such as {entry}")
+    assert one.remedy == "Write them, or delete the file."
+
+
+def test_a_word_is_no_slip_for_one_that_only_rhymes_with_it() -> None:
+    """The fault that was found: `wearer: ladies` was to be babies. A slip within the word, or in
+    the first letter alone of a long one, is still found."""
+    worn = ["women", "men", "children", "babies", "anyone"]
+    assert [nearest(word, worn) for word in ("ladies", "babys", "vomen", "wimen", "bebies")] == [
+        None, "babies", "women", "women", "babies"]

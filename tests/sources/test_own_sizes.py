@@ -155,7 +155,10 @@ WRONG: dict[str, tuple[Any, str]] = {
                          '12:14: error, same-page: found the size "m", whose page would be called '
                          '"m" like that of "M"'),
     "a measurement left out": ([{"label": "1X", "body": {"chest": "120 cm"}}],
-                               "error, missing-measurement: found no "),
+                               "12:9: error, missing-measurement: found no cross_back in the "
+                               "body of the size 1X; expected a length, from which the form's "
+                               "across is worked out: cross_back. Write cross_back and its length "
+                               "under body of this size."),
     "far from its column": ([{"label": "1X", "as": "XL", "body": {"chest": "12 cm"}}],
                             "12:55: warning, unlikely-value: found bust 12 cm in size XL, 0.11 "
                             "times the chart's "),
