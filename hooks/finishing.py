@@ -107,16 +107,19 @@ def publish_beside(site: Path, settings: Settings, progress: Progress,
                 (site / folder / f"{name}{BESIDE}").write_text(
                     one_file(pages, page, read, language), encoding="utf-8")
             if settings.pdf:
+                if len(pages) > 1:
+                    progress.begin(f"{folder.rpartition('/')[2]}/{name}.pdf")
                 (site / folder / f"{name}.pdf").write_bytes(paper(pages, read, language))
-            progress.step()
+            progress.step(len(pages))
 
 
 def _to_publish(site: Path, settings: Settings, files_only: Group[str]) -> int:
-    """How many pages are published as files: those of sizes, and where that is asked for an
-    overview with all of its sizes."""
+    """How many pages are published as files: those of sizes, and where that is asked for each
+    overview and all of its sizes once more, in one file."""
     firsts = [path.parent.name for path in site.glob(FIRST_PAGES)]
     sizes = len(list(site.glob("patterns/*/*.html"))) - len(firsts)
-    return sizes + sum(slug not in files_only for slug in firsts) * settings.whole_pattern
+    overviews = sum(slug not in files_only for slug in firsts)
+    return sizes + (overviews + sizes) * settings.whole_pattern
 
 
 def reader(site: Path) -> FileReader:

@@ -39,9 +39,15 @@ class Progress:
         self._done, self._of, self._what = 0, of, what
         self._start = self._reported = self._clock()
 
-    def step(self) -> None:
-        """Count one step, and say how far it is."""
-        self._done += 1
+    def begin(self, name: str) -> None:
+        """Say at once what is being made, where that takes long."""
+        self._reported = self._start - LINES
+        self._report(f"{self._done} of {self._of} {self._what}, {name} is being made", self._done,
+                     self._of)
+
+    def step(self, many: int = 1) -> None:
+        """Count one step, or one that is worth so many, and say how far it is."""
+        self._done += many
         self._report(f"{self._done} of {self._of} {self._what}", self._done, self._of)
 
     def end(self) -> None:

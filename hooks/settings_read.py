@@ -16,9 +16,10 @@ import yaml
 from mkdocs.config.base import ValidationError
 from mkdocs.config.defaults import MkDocsConfig
 from walebook.core.problems import Problem, Severity, error, note
-from walebook.core.text import clip, nearest, series
+from walebook.core.text import clip, misspelt, nearest, series
 from walebook.source.syntax import read_fault
 from walebook_site.plugin import PluginSettings
+from walebook_site.reading import Reading
 from walebook_site.results import as_json
 from walebook_site.settings_values import (
     FILE,
@@ -29,24 +30,26 @@ from walebook_site.settings_values import (
     wrong_settings,
 )
 
+OURS = "walebook"
+_USUAL_THEME, _NOTHING = "mkdocs", ("", "~", "null")
 _TAKEN_OUT = "INHERIT"  # the name of a file with further settings, which the reader takes out
 
 
 def settings_findings(root: Path) -> list[Problem]:
     """Return what is wrong with the mkdocs.yml of a root: errors, and settings that are unknown.
 
-    A file that is not text is left to the site builder.
+    One that cannot be read at all is left to the site builder.
     """
+    text, problems = Reading(root).apart(root / FILE)
+    if text is None:
+        return [each for each in problems if each.code == "not-utf-8"]
     try:
-        text = (root / FILE).read_text(encoding="utf-8-sig")
         tree = yaml.compose(text, Loader=yaml.SafeLoader)  # reads no tag, so it makes nothing
-    except (OSError, UnicodeDecodeError):
-        return []
     except yaml.YAMLError as fault:
         return [read_fault(fault, text, FILE)]
     entries = _entries(tree)
     return [*keys_twice(tree), *wrong_settings(entries, root), *_unknown(entries),
-            *_folder(entries, root), *_of_plugin(entries.get("plugins"))]
+            *_folder(entries, root), *_of_plugins(entries.get("plugins")), *_theme(entries)]
 
 
 def _entries(node: yaml.Node | None) -> dict[str, SettingEntry]:
@@ -74,14 +77,37 @@ def _folder(entries: SettingEntries, root: Path) -> Iterator[Problem]:
                     expected="a folder beside this file", remedy="Write patterns.")
 
 
-def _of_plugin(plugins: SettingEntry | None) -> Iterator[Problem]:
-    """What is wrong with the settings of our own plugin."""
-    items = plugins[1].value if plugins and isinstance(plugins[1], yaml.SequenceNode) else ()
-    for item in items:
-        _, given = _entries(item).get("walebook", (None, None))
+def _theme(entries: SettingEntries) -> Iterator[Problem]:
+    """Another theme, where the plugin makes the site with our templates."""
+    _, node = entries.get("theme", (None, None))
+    _, named = _entries(node).get("name", (None, node))
+    _, plugins = entries.get("plugins", (None, None))
+    names = [each for item in plugins.value for each in (_entries(item) or (item.value,))] \
+        if isinstance(plugins, yaml.SequenceNode) else []
+    if OURS in names and isinstance(named, yaml.ScalarNode) \
+            and named.value not in (_USUAL_THEME, *_NOTHING):
+        yield error("unknown-word", place_of(named), found=f'the theme "{clip(named.value)}"',
+                    expected="Walebook's own templates, which pages of patterns need",
+                    remedy="Leave theme out.")
+
+
+def _of_plugins(plugins: SettingEntry | None) -> Iterator[Problem]:
+    """What is wrong with the list of plugins, and with the settings of our own."""
+    node = plugins[1] if plugins else None
+    if isinstance(node, yaml.ScalarNode) and node.value not in _NOTHING:
+        name = OURS if misspelt(node.value, [OURS]) else clip(node.value)
+        yield error("wrong-shape", place_of(node), found="a plain value", expected="a list",
+                    remedy=f"Write it in a line below plugins: - {name}")
+    for item in node.value if isinstance(node, yaml.SequenceNode) else ():
+        key = item if isinstance(item, yaml.ScalarNode) else next(
+            (first for first, _ in _entries(item).values()), None)
+        if key is not None and key.value != OURS and misspelt(key.value, [OURS]):
+            yield error("unknown-name", place_of(key), found=f'no plugin "{clip(key.value)}"',
+                        expected="a plugin of the site builder", remedy=f"Write {OURS}.")
+        _, given = _entries(item).get(OURS, (None, None))
         if isinstance(given, yaml.MappingNode):
             yield from _wrong_values(_entries(given))
-        elif given is not None and given.value not in ("", "~", "null"):
+        elif given is not None and given.value not in _NOTHING:
             yield error("wrong-shape", place_of(given), found="a plain value or a list",
                         expected="settings", remedy="Write each as name: value on its own line.")
 

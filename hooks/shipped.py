@@ -21,6 +21,7 @@ OWN_PAGES = "pages"
 """The folder of a collection with pages, styles and scripts that take the place of ours."""
 BEDS, CHARTS = "patterns/_beds", "patterns/_sizes"
 _NAMED = re.compile(r"^[^#\n]*(?:\bwalebook\b|\bpatterns\.py\b|^INHERIT\b)", re.MULTILINE)
+_ITEM = re.compile(r"^(?:\s*-|plugins:)\s*[\"']?(\w+)", re.MULTILINE)
 _PLUGIN = re.compile(r"^\s*-\s*[\"']?walebook\b", re.MULTILINE)
 
 
@@ -35,10 +36,15 @@ def is_collection(root: Path) -> bool:
 def makes_patterns(root: Path) -> bool:
     """False for settings that name neither the plugin nor the hook, and take none from a file.
 
-    True for those that cannot be read: the site builder says why.
+    True for those that cannot be read, and for a name that is like the plugin's: their findings
+    say so.
     """
     try:
-        return bool(_NAMED.search((root / "mkdocs.yml").read_text(encoding="utf-8")))
+        text = (root / "mkdocs.yml").read_text(encoding="utf-8")
+        if _NAMED.search(text):
+            return True
+        from walebook.core.text import misspelt  # a check of sound settings needs none
+        return any(misspelt(name, ["walebook"]) for name in _ITEM.findall(text))
     except (OSError, UnicodeDecodeError):
         return True
 

@@ -18,6 +18,7 @@ from pathlib import Path
 
 import pytest
 from walebook.pages import SCHEMAS, PageFile, write_pages
+from walebook_site import finishing
 from walebook_site.command import main
 from walebook_site.finishing import Settings, publish_beside
 from walebook_site.preview_pages import sold_notice
@@ -143,7 +144,21 @@ def test_each_page_that_becomes_a_file_is_a_step(built: Path, tmp_path: Path) ->
     progress = Progress(told, lambda: float(next(hours)))
     publish_beside(site, Settings(single_files=False, whole_pattern=True), progress, {"sail-loft"})
     assert [line.partition(",")[0] for line in told.getvalue().splitlines()] == [
-        "1 of 2 pages published as files"]  # the last is not told: then all are done
+        "1 of 3 pages published as files"]  # the last is not told: then all are done
+
+
+def test_a_file_of_all_sizes_is_named_while_it_is_made(built: Path, tmp_path: Path,
+                                                       monkeypatch: pytest.MonkeyPatch) -> None:
+    """It takes as long as all its pages, and no line changes while it is made."""
+    site = shutil.copytree(built / "site", tmp_path / "site")
+    (site / "patterns" / "harbour-front" / "one-size-single-file.html").unlink()
+    monkeypatch.setattr(finishing, "paper", lambda *_: b"")
+    told = StringIO()
+    publish_beside(site, Settings(single_files=False, whole_pattern=True, pdf=True),
+                   Progress(told, lambda: 0.0), {"sail-loft"})
+    assert told.getvalue().splitlines() == [
+        "1 of 3 pages published as files, harbour-front/all-sizes.pdf is being made, "
+        "about 0 s left"]
 
 
 def test_a_failed_build_leaves_the_files_as_they_were(

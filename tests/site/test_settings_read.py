@@ -7,7 +7,6 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from walebook_site import settings_read
 from walebook_site.command import main
 from walebook_site.plugin import PluginSettings
 from walebook_site.settings_read import settings_findings
@@ -52,7 +51,39 @@ MISTAKES = {
     ("strict: true", "strict: true\nnav:\n- Home: index.md\n- In: [{B: techniques/bloking.md}]"):
         ":9:12: error, unknown-name: found no file pages/techniques/bloking.md; expected a file in "
         "pages/, or one of ours. Write techniques/blocking.md.",
+    ("      paper: Letter", "\tpaper: Letter"):
+        ":13:1: error, tab: found a tab; expected spaces. Replace every tab by spaces.",
+    ("strict: true", "strict: true\ntheme: nosuch"):
+        ':7:8: error, unknown-word: found the theme "nosuch"; expected Walebook\'s own templates, '
+        "which pages of patterns need. Leave theme out.",
+    ("strict: true", "strict: true\ntheme: {name: readthedocs}"):
+        ':7:15: error, unknown-word: found the theme "readthedocs"',
+    ("  - walebook:", "  - walbook:"):
+        ':9:5: error, unknown-name: found no plugin "walbook"; expected a plugin of the site '
+        "builder. Write walebook.",
 }
+
+
+@pytest.mark.parametrize("name", ["walebook", "walbook"])
+def test_a_plugin_that_stands_in_no_list(tmp_path: Path, name: str,
+                                         capsys: pytest.CaptureFixture[str]) -> None:
+    (tmp_path / "patterns").mkdir()
+    (tmp_path / "mkdocs.yml").write_text(f"site_name: Quay\nplugins: {name}\n")
+    assert main(["build", "--root", str(tmp_path)]) == 1
+    assert ("mkdocs.yml:2:10: error, wrong-shape: found a plain value; expected a list. Write it "
+            "in a line below plugins: - walebook") in capsys.readouterr().out
+
+
+def test_settings_in_another_encoding_are_a_finding_with_their_line(
+        collection: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """As of every other file of the collection."""
+    settings = collection / "mkdocs.yml"
+    settings.write_bytes(settings.read_text(encoding="utf-8").replace(
+        "Lantern Lane", "Café Lane").encode("latin-1"))
+    for command in ("build", "check"):
+        assert main([command, "--root", str(collection)]) == 1
+        assert "mkdocs.yml:2:16: error, not-utf-8: found a byte that is no UTF-8 text; expected " \
+            "a text file in UTF-8. Save the file as UTF-8." in capsys.readouterr().out
 
 
 @pytest.fixture
@@ -140,5 +171,5 @@ def test_sound_settings_have_no_finding(collection: Path, tmp_path: Path) -> Non
                   "extra: {x: !ENV [NAME, 1]}\nplugins:\n- walebook: {pdf: true}\n"):
         bare.write_text(f"site_name: Quay\n{sound}")
         assert settings_findings(tmp_path) == [], sound
-    bare.write_bytes(b"\xff\xfe")
-    assert settings_read.settings_findings(tmp_path) == []
+    bare.unlink()
+    assert settings_findings(tmp_path) == []
