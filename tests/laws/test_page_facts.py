@@ -238,7 +238,9 @@ OURS = "it finds what the hooks themselves put there, and ids for the site build
 SPACE = "it finds where space counts, on every page"
 LEFT_OUT = "it finds end tags and quotes that HTML leaves out; another test parses what stays"
 INDEX = "it takes the tags out of the texts that the site builder's index of search has"
+CELLS = "no HTML: cells of a workbook that its library wrote without their values"
 NAMED = {
+    ("sheet_file", "_FORMULA"): CELLS,
     ("policy", "_INLINE"): THEME, ("policy", "_CHARSET"): THEME,
     ("single_file", "_ARTICLE"): THEME, ("single_file", "_BODY"): THEME,
     ("single_file", "_ANCHORS"): THEME, ("single_file", "_STYLE"): THEME,
