@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from .dart_drawing import dart_marks
 from .garment_assembled import put_together
 from .garment_body import FILLED
 from .garment_chart import laid
@@ -33,8 +34,10 @@ def outlined(parts: DrawnParts) -> Groups:
 
 
 def _drawn(parts: DrawnParts, key: str, ring: Line, right: int) -> Sequence[DrawnMark]:
-    """One piece so far to the right: its outline, its chart or stripes, and its hem or rib."""
+    """One piece so far to the right: its outline, its chart or stripes, its short rows, and its hem
+    or rib."""
     moved = moved_right(ring, right)
     half = parts.pieces[key].stitches.value * parts.stitch(key) // 2
     return (Shape(FILLED, (moved,), closed=True), *laid(parts, key, (moved,), right),
+            *dart_marks(parts.outlines[key], right),
             *foot_lines(parts, key, half, lambda up, x: PenPoint(x + right, up)))

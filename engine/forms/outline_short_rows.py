@@ -18,6 +18,7 @@ from ..core.operand_parts import PartRole
 from ..core.operands import Role
 from ..core.text_kinds import FindingText
 from ..fabric.gauge import counted, rows_along, stitches_in
+from ..pattern.conventions import Larger
 from ..pattern.outlines import EdgeSide, OutlinePiece, OwnShortRows
 from ..pattern.short_rows import Turning
 from ..shape.foot import Foot
@@ -179,7 +180,7 @@ class _OneOfThem:
                               "stitches held at each edge",
                               f"Make {self.short.extra} less, or {self.short.middle} less.",
                               "extra")
-        return shoulder_steps(held, pairs)
+        return shoulder_steps(held, pairs, Larger.ARMHOLE)
 
     def check(self, made: list[HeldRows], row: int, end: int) -> None:
         """Raise CannotShape where other shaping, a mark or the top lies in their way."""

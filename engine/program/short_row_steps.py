@@ -25,6 +25,8 @@ def knit_held_rows(part: ShapedStitches, short: HeldRows) -> None:
         there_and_back(book, needles, len(short.steps))
     elif short.turning is Turning.LONGER:
         back_by_steps(book, needles, steps)
+    elif max(short.steps) == 1:
+        back_over_all(book, needles, hold_one_by_one(book, needles, len(short.steps)))
     else:
         back_over_all(book, needles, hold_by_steps(book, needles, steps))
     book.claws_off()
@@ -32,13 +34,12 @@ def knit_held_rows(part: ShapedStitches, short: HeldRows) -> None:
     book.section(short.heading)
 
 
-def there_and_back(book: Ledger, needles: Needles, pairs: int) -> None:
-    """Hold a needle at the carriage before each row, `pairs` at either side; then put one back on
-    the other side from the carriage before each row, until none is held.
+def hold_one_by_one(book: Ledger, needles: Needles, pairs: int) -> Needles:
+    """Hold a needle at the carriage before each row, `pairs` at either side; return what then is
+    not held.
 
-    Sources: "Men's socks, knitted flat", a pattern from 1979 (W3-110); Ann, "Baby booties 3-6
-    months" (W3-111). The yarn goes round a needle held so by itself (S07); on the way back it is
-    laid round the next held needle by hand (W3-111).
+    Sources: "Men's socks, knitted flat", a pattern from 1979 (W3-110); Maggie Andrews, a triangle
+    (W3-042). The yarn goes round a needle held so by itself (S07).
     """
     work = needles
     for _ in range(2 * pairs):
@@ -46,6 +47,17 @@ def there_and_back(book: Ledger, needles: Needles, pairs: int) -> None:
         work -= near
         hold(book, near, work)
         book.knit(1)
+    return work
+
+
+def there_and_back(book: Ledger, needles: Needles, pairs: int) -> None:
+    """Hold a needle at the carriage before each row; then put one back on the other side from the
+    carriage before each row, until none is held.
+
+    Sources: "Men's socks, knitted flat", a pattern from 1979 (W3-110); Ann, "Baby booties 3-6
+    months" (W3-111), which lays the yarn round the next held needle by hand on the way back.
+    """
+    work = hold_one_by_one(book, needles, pairs)
     for _ in range(2 * pairs):
         far = book.side.other
         back = outermost(_beyond(needles, work, far), far.other, 1)

@@ -17,7 +17,8 @@ class HeldRows:
     edge inward. All between them has two rows more for every step than the edges have. Where the
     rows get LONGER all steps are held at once, and put back one by one from the middle outward.
     Where they get shorter and then longer, BOTH, every step is one stitch, held before the row away
-    from it, and put back before the row towards it: one edge has one row, and the other three.
+    from it, and put back before the row towards it. Where all steps are of one stitch, one edge has
+    one row, and the other three.
     The rows have a `heading`, and so have those `before` them.
     """
 

@@ -89,7 +89,11 @@ def counter_sides(k: Knitter, said: dict) -> None:
     need(held, "out-of-place", "no short rows were knitted")
     k.note("sides since", len(k.edges))
     began = held[0][4]
+    least = len(k.bed.main.loops) - sum(edge[3] for edge in held)
+    k.notes.setdefault("short rows", []).append(  # type: ignore[attr-defined]
+        (began, least, int(said["rc2"]) - began))
     need(said["rc2"] == k.bed.counter, "counter", f"the row counter shows {k.bed.counter}")
     k.bed.counter = said["rc"]
+    k.note("set back", (said["rc"], len(k.bed.seen)))
     need(said["rc"] == began + 2, "counter",
          f"the sides have {began} rows, and two over the held stitches")

@@ -18,6 +18,8 @@ from tests.reader.silhouettes import Silhouette
 
 LABEL = re.compile(r"([A-Z][^:]*?), (\d+) (?:stitch(?:es)?|rows?): ")
 OF_PIECE = re.compile(r"(\d+) stitches of (?:the (back|front)|a (front)) − ")
+AS_EDGE = re.compile(r"(Rows|Stitches) of the edge: (\d+) (?:rows|stitches): as the edge has\.")
+OF_EDGE = re.compile(r"Stitches of the band: \d+ stitches: (\d+) (rows|stitches) × ")
 AROUND = ("Finished chest", "All round, where the side seams end")
 PARTS = (("rows to the armhole", "rows of the armhole", "rows of the shoulder"),
          ("rows below the raglan", "rows of the raglan", "row above it"))
@@ -39,10 +41,16 @@ def knitted_counts(reading: Reading) -> None:
     """Every count of a piece that its bed knows, in its own working and in the finished sums."""
     knitted = {k.title.split(",")[0]: Piece(k) for k in reading.knitters
                if k.bed.seen and not k.sections}
-    title = ""
+    title, has = "", ("", "")
     for block in (reading.group("Calculations") or Group("", [])).blocks():
         if block.kind == "summary":
             title = block.text.removesuffix(": all its counts")
+        elif edge := AS_EDGE.match(block.text):
+            has = edge[2], edge[1].lower()
+        elif (of := OF_EDGE.match(block.text)) and has[0]:
+            attempt(reading, title, block.text, need, (of[1], of[2]) == has, "working",
+                    f"the edge has {' '.join(has)}")
+            has = ("", "")
         elif title in knitted and (told := LABEL.match(block.text)):
             attempt(reading, title, block.text, one, knitted[title], told[1], int(told[2]))
         elif title.startswith("Finished measures"):
@@ -81,7 +89,21 @@ def counts_of(k: Knitter) -> dict[str, set[int]]:
         "Rows": {top},
         "Top": ends, "Stitches of the cap's top": ends,
     }
+    whole |= short_rows(k)
     return {label: whole.get(label, set()) | parts.get(label, set()) for label in whole | parts}
+
+
+def short_rows(k: Knitter) -> dict[str, set[int]]:
+    """The counts of short rows by their labels, one after another: alike ones that follow each
+    other are of one label. Two of their rows are rows of the edges."""
+    knitted: list[tuple[int, int, int]] = k.notes.get("short rows", [])  # type: ignore[assignment]
+    began = [one for before, one in zip([(-2, 0, 0), *knitted], knitted, strict=False)
+             if before[1:] != one[1:] or before[0] + 2 != one[0]]
+    found: dict[str, set[int]] = {}
+    for number, (row, least, rows) in enumerate(began, 1):
+        found |= {f"Middle of short rows {number}": {least}, f"Rows to short rows {number}": {row},
+                  f"Rows added by short rows {number}": {rows - 2}}
+    return found
 
 
 def plain_below(s: Silhouette) -> set[int]:

@@ -96,6 +96,9 @@ def one_item(reading: Reading, item: str) -> None:
     elif name == "Clips":
         most = max((int(str(k.notes.get("clips", 0))) for k in reading.knitters), default=0)
         need(re.search(rf": {most},", item), "materials", f"{most} are on at once")
+    elif name.startswith("Gate pegs"):
+        need(item == "Gate pegs, a part of the bed, along its front", "materials",
+             "this cannot be read")
     elif name == "Pocket cord":
         lengths = {said["cm"] for _, said in used(reading, "pocket_cord")}
         number, length = re.search(r"(\d+) lengths? of about (.*?),", item).groups()  # type: ignore

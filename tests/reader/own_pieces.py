@@ -41,6 +41,7 @@ def own_pieces(reading: Reading) -> None:
         attempt(reading, k.title, "", ends_of, reading, making, k)
         attempt(reading, k.title, "", free_top, reading, making, k)
         attempt(reading, k.title, "", bare_above, reading, making, k)
+        attempt(reading, "Schematic", k.title, corner_heights, reading, k)
     for number, words in making.notes.get("held ends", {}).items():
         attempt(reading, f"Making up, step {number}", words, ends_held, making, number, words)
     attempt(reading, "Making up", "", copies, reading, making)
@@ -55,6 +56,26 @@ def own_pieces(reading: Reading) -> None:
     for title in making.notes.get("folded", ()):  # type: ignore[attr-defined]
         attempt(reading, "Finished measures", title, need,
                 f"{title}, depth when folded" in measured, "fact", "no depth when folded")
+
+
+def corner_heights(reading: Reading, k: Knitter) -> None:
+    """Between any two corners of an edge a row is as high as between the others; a printed height
+    is off by half a millimetre at most. The drawing's list names no piece: one alone is held."""
+    if sum(not one.sections for one in reading.knitters) > 1:
+        return
+    drawn, whole, title = {}, 0.0, k.title.split(",")[0]
+    for block in reading.group("Schematic").blocks():  # type: ignore[union-attr]
+        if found := re.match(r"(Height to the end of the|Whole height)([^:]*): ([\d.]+) cm",
+                             block.text):
+            drawn[found[2].strip()], whole = float(found[3]), float(found[3])
+    rows = k.notes.get("rows of it", 0)
+    for side, corners in k.notes.get("corners", {}).items():  # type: ignore[attr-defined]
+        known = sorted([*((row, drawn[f"{side} {name}"]) for name, row in corners.items()
+                          if f"{side} {name}" in drawn), (rows, whole)])
+        for (a, low), (b, mid), (c, high) in zip(known, known[1:], known[2:], strict=False):
+            off = abs((mid - low) * (c - a) - (high - low) * (b - a))
+            need(off <= 0.1 * (c - a) + 0.01, "drawing",
+                 f"{title}: {low}, {mid} and {high} cm at rows {a}, {b} and {c}")
 
 
 def bare_above(reading: Reading, making: Knitter, k: Knitter) -> None:

@@ -41,7 +41,12 @@ class Silhouette:
             self.parts[-1].append((before, until, low, high, many))
             before = until
         loose = any(words == "last row only" for words, *_ in k.dials)  # it is chained off
-        self.top = max((until for part in self.parts for _, until, *_ in part), default=0) - loose
+        # After short rows the counter is set back: the top is where a part ends, not its highest.
+        ends = [part[-1][1] for part in self.parts if part]
+        shown, rows = k.notes.get("set back", (0, 0))  # type: ignore[misc]
+        if rows == len(k.bed.seen):  # nothing is knitted above them
+            ends[-1] = shown
+        self.top = max(ends, default=0) - loose
 
     def across(self, row: int) -> tuple[int, int]:
         """The outermost needles of a row, of both halves together where it is in two."""
