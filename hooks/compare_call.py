@@ -10,7 +10,8 @@ from walebook_site.pattern_named import folder_named
 
 EXITS = """\
 exit codes: 0, nothing differs; 1, something differs; 2, the command was not called as it should
-be; 3, something could not be compared: a state could not be read, or a pattern has errors in one"""
+be; 3, something could not be compared: a state could not be read, or a pattern has errors in one
+of the states"""
 
 
 def add_compare(commands: Any) -> Iterator[argparse.ArgumentParser]:

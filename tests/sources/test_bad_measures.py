@@ -192,7 +192,8 @@ CHARTS = [
      "80; expected units that agree within 0.5 cm. Say under mended which of the two holds, and "
      "how that is known."),
     ("S: 81–86, M: 91.5–96.5, L", "S: 81–86, M: 91.5–96.5, XL",
-     '9:34: error, unknown-size: found the unknown size "XL"; expected "L". Write L.'),
+     '9:34: error, unknown-size: found the unknown size "XL"; expected one of S, M, L. Delete it, '
+     "or add it to sizes."),
     ("      cm: {L: 30.5}\n", "      cm: {L: 30.5}\n      in: {L: 12}\n",
      '16:7: warning, unused: found in filled in measurement "upper_arm", which nothing uses; '
      "expected figures in cm, the column that counts. Delete it."),
