@@ -2,8 +2,9 @@
 
 A needle at the carriage goes into hold before every row, and one opposite it comes back before
 every row: "Men's socks, knitted flat", a pattern from 1979 (W3-110); Ann, "Baby booties 3-6
-months" (W3-111). Rows that are asked for as a length come in pairs: Lara Neel, "Short rows as bust
-darts", 2010 (W3-051).
+months" (W3-111). Two stitches between them stay in work at least: Maggie Andrews, "Sun, sea and
+sand: back in short-row triangles" (W3-042). Rows that are asked for as a length come in pairs: Lara
+Neel, "Short rows as bust darts", 2010 (W3-051).
 """
 
 from __future__ import annotations

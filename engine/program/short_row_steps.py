@@ -38,8 +38,9 @@ def hold_one_by_one(book: Ledger, needles: Needles, pairs: int) -> Needles:
     """Hold a needle at the carriage before each row, `pairs` at either side; return what then is
     not held.
 
-    Sources: "Men's socks, knitted flat", a pattern from 1979 (W3-110); Maggie Andrews, a triangle
-    (W3-042). The yarn goes round a needle held so by itself (S07).
+    Sources: "Men's socks, knitted flat", a pattern from 1979 (W3-110); Maggie Andrews, "Sun, sea
+    and sand: back in short-row triangles", 2018 (W3-042). The yarn goes round a needle
+    held so by itself (S07).
     """
     work = needles
     for _ in range(2 * pairs):

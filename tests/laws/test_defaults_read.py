@@ -23,6 +23,7 @@ WORDED = {
     "GarmentKeys.align": "the word `centre` alone would not say of what",
     "InHemKeys.ends": "12.7 mm, which the page names as its source does",
     "OwnPieceKeys.times": "a number of times, in a word",
+    "OwnShortRowKeys.times": "a number of times, in a word",
 }
 
 

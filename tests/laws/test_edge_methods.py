@@ -282,6 +282,6 @@ def test_a_joining_off_waste_yarn_names_its_way_and_the_end_it_takes(form: str) 
         if said.startswith("Join") and "waste yarn" in said:
             shoulders = [j for j in garment.joins if j.title.startswith("shoulder")]
             least = 4 * max(int(j.one) for j in shoulders) * made.bed.pitch.mm / 10 + 15
-            end = re.search(r"pieces' yarn about (\d+) cm.*bind them off as one", said)
+            end = re.search(r"pieces' yarn about (\d+) cm.*Bind them off as one", said)
             assert end and least <= int(end[1]) < least + 5, (form, said)
             assert any("joining-shoulders" in told for told in making_up(garment).values())

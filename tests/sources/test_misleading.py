@@ -55,8 +55,8 @@ def test_only_the_digits_0_to_9_are_read_anywhere(digits: str) -> None:
             read(text)
     told = "Write the digits 0 to 9."
     assert messages(changed("depth: 3 cm", f"depth: {digits} cm")) == [
-        f'45:12: error, bad-length: found "{digits} cm"; expected a length such as 32 cm or 12.5 '
-        f"in. {told}"]
+        f'45:12: error, bad-length: found "{digits} cm"; expected a length such as 3 cm, or 9 '
+        f"rows. {told}"]
     assert messages(changed("rows: 52", f"rows: {digits}2")) == [
         f'37:11: error, bad-number: found "{digits}2"; expected a whole number from 1 to 2000. '
         f"{told}"]

@@ -67,14 +67,14 @@ def test_a_pair_of_fronts_takes_two_bands_and_twice_the_yarn(name: str) -> None:
 
 
 @pytest.mark.parametrize(("are", "said"), [
-    ("on waste yarn", "Take each stitch off the waste yarn"),
+    ("on waste yarn", "Take the stitches off the waste yarn, one onto each needle"),
     ("bound off",
      "Take one loop of every stitch bound off there, from the second row below the chain."),
     ("cast on", "Take one loop of every stitch cast on there.")])
 def test_stitches_are_hung_as_what_they_are(are: str, said: str) -> None:
     text = page(proved("rail", "kind: one edge, sections: [{title: side, rows: 40}, "
                                f"{{title: top, stitches: 20, stitches_are: {are}}}]"))
-    others = {"Take each stitch off the waste yarn",
+    others = {"Take the stitches off the waste yarn, one onto each needle",
               "Take one loop of every stitch bound off there",
               "Take one loop of every stitch cast on there."}
     assert said in text and [one for one in others if one in text] == [
