@@ -12,9 +12,10 @@ import re
 from collections import Counter
 from collections.abc import Callable, Mapping
 from difflib import get_close_matches
+from itertools import groupby
 from typing import Any, TextIO
 
-from walebook.core.problems import Problem, Severity, render, visible
+from walebook.core.problems import Problem, Severity, render, render_together, visible
 from walebook_site.results import Results
 
 FORMS = ("text", "lines", "json", "sarif", "annotations")
@@ -52,11 +53,17 @@ def pattern_of(problem: Problem) -> str:
 
 
 def _text(found: Results, problems: list[Problem], coloured: bool) -> str:
-    """Every finding with its line of the source, then how many each pattern has."""
+    """Every finding with its line of the source, then how many each pattern has.
+
+    Remarks of one code at one place, such as those of a chart of sizes, stand under it together.
+    """
     blocks = []
-    for each in problems:
-        text = render(each, found.lines.get(each.place.file, ()))
-        blocks.append((_coloured(text, each) if coloured else text) + "\n\n")
+    for _, alike in groupby(problems, lambda one: (one.place, one.severity, one.code)
+                            if one.severity is Severity.REMARK else id(one)):
+        first, *more = alike
+        text = render_together((first, *more)) if more else \
+            render(first, found.lines.get(first.place.file, ()))
+        blocks.append((_coloured(text, first) if coloured else text) + "\n\n")
     counts = _by_pattern(problems)
     if len(counts) > 1:
         width = max(map(len, counts))

@@ -187,8 +187,20 @@ def render(problem: Problem, lines: Sequence[str] = ()) -> str:
     return f"{visible(str(problem))}\n    {visible(author)}\n    {before}^"
 
 
+def render_together(remarks: Sequence[Problem]) -> str:
+    """Return remarks of one code and place as one text: these once, and a line under them for each,
+    with the code and mark by which it is accepted."""
+    lines = "".join(f"\n    {visible(_marked(one))}" for one in remarks)
+    place, code = remarks[0].place, remarks[0].code
+    return f"{visible(str(place))}: remark, {code}: {len(remarks)} remarks:{lines}"
+
+
 def _one_line(problem: Problem) -> str:
+    return f"{problem.place}: remark, {_marked(problem)}"
+
+
+def _marked(problem: Problem) -> str:
     """A remark with the mark by which it can be accepted."""
     also = f" (also in {', '.join(problem.elsewhere)})" if problem.elsewhere else ""
     message = problem.message.replace("found ", "", 1)
-    return f"{problem.place}: remark, {problem.code} {problem.mark}: {message}{also}"
+    return f"{problem.code} {problem.mark}: {message}{also}"

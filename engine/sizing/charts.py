@@ -97,7 +97,8 @@ class Row:
 class Remark:
     """What a designer should know of some rows in some sizes (none named: all), and who says so.
 
-    `short` says it in a line, "" where its first sentence does.
+    `short` says it in a line, "" where its first sentence does. `facts` are those of the chart as
+    it is read, where a pattern calls its sizes otherwise; "" where they are to be gathered.
     """
 
     text: str
@@ -105,6 +106,7 @@ class Remark:
     rows: tuple[str, ...] = ()
     sizes: tuple[str, ...] = ()
     short: str = ""
+    facts: str = ""
 
     @property
     def line(self) -> str:
@@ -177,7 +179,11 @@ class Chart:
 
 
 def facts_of(chart: Chart, remark: Remark) -> str:
-    """All that a remark says and is about: its words, who says so, and the figures it names."""
+    """All that a remark says and is about: its words, who says so, and the chart's own figures that
+    it names, under the chart's own names of sizes: a size that is renamed leaves them as they are.
+    """
+    if remark.facts:
+        return remark.facts
     rows = [chart.rows[name] for name in (remark.rows or chart.rows) if name in chart.rows]
     figures = [f"{row.name} {size} {row.cells[size].span}" for row in rows
                for size in (remark.sizes or chart.sizes) if size in row.cells]

@@ -9,7 +9,7 @@ from ..core.body_figures import FigureBy
 from ..core.units import Length
 from ..machine.records import dataclass
 from .ages import Age
-from .charts import Chart, Remark, Row, SizeCell, changed
+from .charts import Chart, Remark, Row, SizeCell, changed, facts_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,10 +73,11 @@ def _cells(row: Row, sizes: Sequence[OwnSize]) -> Iterator[tuple[str, SizeCell]]
 
 
 def _remarks(chart: Chart, sizes: Sequence[OwnSize]) -> Iterator[Remark]:
-    """The chart's remarks on these sizes, by their own names."""
+    """The chart's remarks on these sizes, by their own names; each keeps the facts of the chart, so
+    that it is accepted under one mark whatever the sizes are called."""
     of_chart = tuple(size for size in sizes if size.column)
     for remark in chart.remarks:
         labels = tuple(size.name for size in of_chart
                        if not remark.sizes or size.column in remark.sizes)
         if labels:
-            yield replace(remark, sizes=labels)
+            yield replace(remark, sizes=labels, facts=facts_of(chart, remark))

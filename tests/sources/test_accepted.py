@@ -53,20 +53,39 @@ def accepting(*asked: str, text: str = GARMENT) -> str:
     return changed("sizes: [S, M, L]", f"accepted: [{', '.join(asked)}]\nsizes: [S, M, L]", text)
 
 
-def test_a_remark_of_a_chart_is_one_short_line(root: Path, capsys: pytest.CaptureFixture[str]
-                                               ) -> None:
-    one, other = told(root, capsys, "chart-remark")
-    assert re.fullmatch(r"patterns/harbour-wall/pattern\.yaml:19:10: remark, chart-remark "
-                        r"[0-9a-f]{8}: chart women: Tight at the upper arm\.", one)
+def test_remarks_of_a_chart_are_short_lines_under_one_place(
+        root: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    [block] = told(root, capsys, "chart-remark")
+    place, one, other = block.splitlines()
+    assert place == "patterns/harbour-wall/pattern.yaml:19:10: remark, chart-remark: 2 remarks:"
+    assert re.fullmatch(r"    chart-remark [0-9a-f]{8}: chart women: Tight at the upper arm\.", one)
     assert other.endswith("chart women: Choose by the chest.")
     assert max(map(len, (one, other))) < 130
+
+
+def test_a_remark_that_stands_alone_has_its_place_in_its_line(
+        root: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    first, other = marks(root, capsys)
+    add(root, "harbour-wall", accepting(other))
+    [one] = told(root, capsys, "chart-remark")
+    assert one == (f"patterns/harbour-wall/pattern.yaml:20:10: remark, {first}: chart women: Tight "
+                   "at the upper arm.")
+
+
+def test_for_an_editor_each_remark_has_a_line_with_its_place(
+        root: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    main(["check", "--root", str(root), "--form", "lines"])
+    lines = [one for one in capsys.readouterr().out.splitlines() if "chart-remark" in one]
+    assert len(lines) == 2
+    assert all(one.startswith("patterns/harbour-wall/pattern.yaml:19:10: ") for one in lines)
 
 
 def test_a_remark_that_two_patterns_have_is_told_once(root: Path,
                                                       capsys: pytest.CaptureFixture[str]) -> None:
     add(root, "second")
     add(root, "third")
-    found = told(root, capsys, "chart-remark")
+    [block] = told(root, capsys, "chart-remark")
+    _, *found = block.splitlines()
     assert len(found) == 2
     assert all(one.endswith(" (also in second, third)") for one in found)
 
@@ -76,7 +95,7 @@ def test_an_accepted_remark_is_quiet(root: Path, capsys: pytest.CaptureFixture[s
     add(root, "harbour-wall", accepting(*asked))
     assert told(root, capsys, "chart-remark") == []
     add(root, "second")  # which accepts nothing
-    assert len(told(root, capsys, "chart-remark")) == 2
+    assert len(marks(root, capsys)) == 2
 
 
 @pytest.mark.parametrize(("old", "new"), [
@@ -99,6 +118,23 @@ def test_an_accepted_remark_is_told_again_when_its_facts_change(
     assert (f'16:12: warning, accepted-gone: found "{asked[0]}", which no remark of this pattern '
             "has; expected the mark of a remark that it has. Read the remarks again: accept the "
             "new one, or delete this.") in found[0]
+
+
+@pytest.mark.parametrize("sizes", ["S, M, {label: Grand, as: L}",
+                                   "{label: A, as: S}, {label: B, as: M}, {label: C, as: L}"],
+                         ids=["one size", "all sizes"])
+def test_an_accepted_remark_stays_accepted_when_a_size_is_renamed(
+        root: Path, capsys: pytest.CaptureFixture[str], sizes: str) -> None:
+    asked = marks(root, capsys)
+    assert len(asked) == 2
+    text = accepting(*asked)
+    for label, column in re.findall(r"label: (\w+), as: (\w)", sizes):
+        text = re.sub(rf"([{{ ]){column}: ", rf"\g<1>{label}: ", text)
+    add(root, "harbour-wall", changed("sizes: [S, M, L]", f"sizes: [{sizes}]", text))
+    assert main(["check", "--root", str(root)]) == 0
+    printed = capsys.readouterr().out
+    assert "chart-remark" not in printed
+    assert "accepted-gone" not in printed
 
 
 def test_a_remark_that_no_longer_occurs_is_a_finding(root: Path,
