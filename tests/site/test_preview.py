@@ -67,6 +67,7 @@ def served(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
     with socket.socket() as free:
         free.bind(("127.0.0.1", 0))
         port = free.getsockname()[1]
+    signal.signal(signal.SIGINT, signal.default_int_handler)  # ignored behind a shell's `&`
     process = subprocess.Popen(
         [sys.executable, "-m", "walebook_site.command", "serve", "--root", str(root),
          "--at", f"127.0.0.1:{port}"], cwd=root, start_new_session=True,
