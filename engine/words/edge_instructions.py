@@ -238,7 +238,7 @@ def _bind_off_all(m: Moment, step: edge_steps.BindOff) -> Instruction:
             text=f"<b>Bind off all {stitches(len(step.needles))},</b> "
                  f"{needles_toward(step.needles, step.toward)}, towards the {step.toward.value}, "
                  f"{method}{loosely}.{pegs} Keep the last loop on the "
-                 "tool: the tail goes through it. Push the empty needles back to non-working "
+                 "tool for the yarn's end. Push the empty needles back to non-working "
                  "position.",
             check=True)
     return Instruction(

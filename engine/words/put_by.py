@@ -67,26 +67,30 @@ def close_up(m: Moment, step: edge_steps.CloseUp) -> Instruction:
     emptied = (f" Push the emptied needle{'s' * (idle > 1)} back to non-working position."
                if idle else "")
     above_rib = step.reason is Reason.ABOVE_RIB
-    clear, pairs = (_clear_of(m, step), _pairs(m)) if above_rib else ("", "")
+    clear, more = (_clear_of(m, step), f"{_pairs(m)}{_brought(m, step)}") if above_rib else ("", "")
     waste = f" {WASTE_OUT}" if above_rib and not step.empty else ""
     return Instruction(
         text=f"{clear}<b>Take all {len(step.needles)} stitches off</b>, on the garter bar or on a "
-             f"length of waste yarn drawn through them with a blunt sewing needle.{pairs} <b>Hang "
+             f"length of waste yarn drawn through them with a blunt sewing needle.{more} <b>Hang "
              f"them again</b> in their order, side by side, on needles {needles_text(step.onto)}: "
              f"{_two_on(step)}.{emptied}{waste}",
         how=_SPREAD if above_rib else _CLOSED, check=True, diagram=True)
 
 
 def _clear_of(m: Moment, step: edge_steps.CloseUp) -> str:
-    """That the carriage goes out of the way of the bar, and of needles beyond the rib, which come
-    into work. Pushed away from the work it knits nothing."""
-    assert m.before is not None
-    more = step.onto - m.before.working
-    bring = f"Bring {needles_text(more)} to working position too. " if more else ""
+    """That the carriage goes out of the way of the bar, and of needles beyond the rib. Pushed away
+    from the work it knits nothing."""
     side, reach = m.after.side, step.needles | step.onto
     far = reach.first if side is Side.LEFT else reach.last
     return (f"Push the carriage further out to the {side.value}, clear of {far} and of the bar; it "
-            f"stays on the {side.value}. {bring}")
+            f"stays on the {side.value}. ")
+
+
+def _brought(m: Moment, step: edge_steps.CloseUp) -> str:
+    """That needles beyond the rib come into work, once the bar has taken the stitches."""
+    assert m.before is not None
+    more = step.onto - m.before.working
+    return f" Bring {needles_text(more)} to working position too." if more else ""
 
 
 def _pairs(m: Moment) -> str:
