@@ -10,7 +10,7 @@ from ..core.operands import Role
 from ..core.problems import Severity
 from ..machine.records import dataclass
 from .compared_facts import ComparedSide, Fact, FactKey, FactKind
-from .moves import GaugePairs, Known, Measures, Move, moves
+from .moves import GaugePairs, Known, Measures, Move, moves, tried_in
 
 # Of a piece or band.
 _OF_PLACES = (FactKind.COUNT, FactKind.SCHEDULE, FactKind.STEPS, FactKind.BAND)
@@ -160,7 +160,8 @@ def moves_of_figures(before: ComparedSide, after: ComparedSide, found: Iterable[
 
     `moved` has the causes of each. Where an expression names nothing that moved, since the bed
     counted the figure or a search found it, the way leads through the counts of the same piece or
-    band that have a cause in common with it.
+    band that have a cause in common with it; where none comes before it, through those that the
+    search was given.
     """
     measures = {size: _measures(before, after, size) for size in after.sizes}
     gauges = _gauges(before, after)
@@ -180,7 +181,21 @@ def moves_of_figures(before: ComparedSide, after: ComparedSide, found: Iterable[
             made[one.key] = path
             if one.key.kind is FactKind.COUNT:
                 counts.setdefault(_place_of(one.key), []).append(one.key)
-    return made
+    return made | {key: (*_through(near, before, after), *path) for key, path in made.items()
+                   if key.kind is FactKind.COUNT and not any(move.role for move in path)
+                   and (near := _of_search(key, counts[_place_of(key)], made, before, after))}
+
+
+def _of_search(one: FactKey, counts: Sequence[FactKey], made: Mapping[FactKey, tuple[Move, ...]],
+               before: ComparedSide, after: ComparedSide) -> list[FactKey]:
+    """The counts of a place that a search was given, and of which it made this one: those that
+    moved by themselves, and whose figures stand in what was chosen before and after."""
+    tried = [{figure for tree in side.facts[one].made for figure in tried_in(tree)}
+             for side in (before, after)]
+    return [key for key in counts if any(move.role for move in made[key])
+            and not any(one.name in move.names for move in made[key])
+            and all(value_of(side, key) in figures
+                    for side, figures in zip((before, after), tried, strict=True))]
 
 
 def _place_of(key: FactKey) -> tuple[str, str]:

@@ -66,6 +66,15 @@ def moves(before: Expression, after: Expression, known: Known) -> tuple[Move, ..
         if move.role not in _WEIGHTS and (move.role not in _PLAIN or move.names[1])))
 
 
+def tried_in(tree: Expression) -> Iterator[Fraction]:
+    """Yield the figures of which a search made what it chose."""
+    tree = shown(tree)
+    if isinstance(tree, Operand) and tree.role is Role.TRIED:
+        yield tree.value
+    for part in (tree.taken,) if isinstance(tree, Chosen) else inside(tree):
+        yield from tried_in(part)
+
+
 def _walk(before: Expression, after: Expression, known: Known) -> Iterator[Move]:
     before, after = shown(before), shown(after)
     if before is after or (id(before), id(after)) in known.seen:

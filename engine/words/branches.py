@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from ..core.counts import decimal
-from ..core.expression import Chosen, Expression, LookUp, Operand, Rounded, Term
+from ..core.expression import Chosen, Difference, Expression, LookUp, Operand, Rounded, Sum, Term
 from ..core.expression_parts import inside
 from ..core.note_arguments import Noted
 from .terms.calculation_notes import REASONS
+from .terms.operand_words import WORDS
 from .terms.working import as_shown, sum_text
 
 _MOST = 4  # figures of a sum that are written out
@@ -44,7 +45,22 @@ def _sum_text(tree: Expression) -> str:
     if parts > _MOST:
         return f"{_value(tree)}, the sum of {parts} figures"
     text = sum_text(made, as_shown(made))
-    return text if isinstance(made, Operand | Term | LookUp) else f"{text} = {_value(tree)}"
+    if isinstance(made, Operand | Term | LookUp):
+        return text
+    return f"{text} = {_length(made) if _is_length(made) else _value(tree)}"
+
+
+def _is_length(made: Expression) -> bool:
+    """True for lengths that are added up or taken from each other."""
+    return isinstance(made, Sum | Difference) and all(
+        isinstance(one, Operand | Term) and WORDS[one.role].unit == "mm" for one in inside(made))
+
+
+def _length(made: Expression) -> str:
+    """A length with the unit that its figures have beside it."""
+    in_cm = any(WORDS[one.role].long == "cm" for one in inside(made)
+                if isinstance(one, Operand | Term))
+    return f"{decimal(made.value / 10, _DECIMALS)} cm" if in_cm else f"{_value(made)} mm"
 
 
 def _value(tree: Expression) -> str:

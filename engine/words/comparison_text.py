@@ -123,9 +123,16 @@ def values_text(one: Changed) -> str:
 
 def _short(one: Changed) -> str:
     """What a figure was, without its unit where it has the same now: "208" of "212 rows"."""
-    old, _, unit = one.before.rpartition(" ")
-    same = one.kind not in ("schedule", "finding") and unit == one.after.rpartition(" ")[2]
-    return old if same else one.before
+    old, unit = _with_unit(one.before)
+    same = one.kind not in ("schedule", "finding") and unit == _with_unit(one.after)[1]
+    return old if same and old else one.before
+
+
+def _with_unit(value: str) -> tuple[str, str]:
+    """A value and its unit, the words behind its last figure: "0.75" and "stitches per row"."""
+    words = value.split(" ")
+    end = max((n for n, word in enumerate(words, 1) if any(map(str.isdigit, word))), default=0)
+    return " ".join(words[:end]), " ".join(words[end:])
 
 
 def path_text(path: Sequence[str]) -> str:

@@ -92,7 +92,8 @@ def move_text(move: Move) -> str:
     name = move.names[1] if old == new else f" {old} → {new}"
     if words.figure is FigureForm.ALONE:
         return f"{pair} {words.unit}".rstrip()
-    return " ".join(words.text.format(pair, name=name, long=words.long).split())
+    unit = " mm" if words.unit == "mm" and not words.long else ""  # a sum names it at its end
+    return " ".join(words.text.format(pair, name=name, long=words.long).split()) + unit
 
 
 def _figures(before: Fraction, after: Fraction, role: Role) -> tuple[str, str]:

@@ -25,11 +25,15 @@ from harbour_store import (
     head,
     write,
 )
+from walebook.compare.report import Changed
+from walebook.words.comparison_text import values_text
 from walebook.words.terms import working as terms
 from walebook_site import compared_sides
 from walebook_site.command import main
 from walebook_site.compared_sides import Knitted
+from walebook_site.comparing import what_if
 
+ROOT = Path(__file__).parents[2]
 SECOND = """\
   plain:
     edge: front
@@ -489,6 +493,34 @@ def test_a_button_of_another_width_is_a_change_where_no_count_follows(store, cap
             "bands.front.buttonholes.button"]
     main(["compare", "--root", str(store)])
     assert "Front band, button: 16 → 17 mm" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize(("before", "after", "shown"), [
+    ("0.75 stitches per row", "0.8 stitches per row", "0.75 → 0.8 stitches per row"),
+    ("66 and 65 rows", "67 and 65 rows", "66 and 65 → 67 and 65 rows"),
+    ("20, 20 stitches", "21, 21 stitches", "20, 20 → 21, 21 stitches"),
+    ("1 stitch", "2 stitches", "1 stitch → 2 stitches"),
+    ("no stitches", "3 stitches", "no stitches → 3 stitches"), ("0.5", "0.6", "0.5 → 0.6")])
+def test_a_unit_that_both_values_have_stands_once_and_whole(before, after, shown):
+    one = Changed("M", "count", "front", "Front band", "figure", before, after)
+    assert values_text(one) == shown
+
+
+def test_a_count_that_a_search_found_names_what_the_search_was_given():
+    """A narrower button has a narrower hole, and the search for the holes has that hole."""
+    report = what_if(ROOT, "slack-tide-cardigan", [("bands.front.buttonholes.button", "20 mm")],
+                     steps=False)
+    found = {c.name: c for c in report.changes if (c.size, c.place) == ("M", "front")}
+    assert found["band_stitches"].path == ("hole stitches 3 → 2",)
+    assert found["hole_stitches"].path == ("button 25.4 → 20 mm",)
+
+
+def test_a_sum_of_lengths_that_is_calculated_otherwise_has_their_unit():
+    """42 cm of the back waist and 16 cm are 58 cm."""
+    report = what_if(ROOT, "slack-tide-cardigan", [("garment.measures.body_length", "54 cm")],
+                     steps=False)
+    (one,) = [c for c in report.changes if (c.size, c.name) == ("XS", "body_length")]
+    assert one.path == ("calculated otherwise: back waist length 42 cm + 16 cm = 58 cm → 54 cm",)
 
 
 def test_a_finding_says_what_was_found_and_expected(store, capsys):
