@@ -344,7 +344,7 @@ def test_a_page_says_which_needles_of_a_band_work() -> None:
     page = next(page.text for page in write_pages(proof) if page.path.endswith("/s.md"))
     strip = proof.sizes[0].strips[0]
     on = strip.layout.needles
-    assert f"on needles <strong>{on.first} to {on.last}</strong>, 2 in, 1 out of work," in page
+    assert f"on needles <strong>{on.first} to {on.last}</strong>, 2 in, 1 out of work. " in page
     named = [step for step in re.findall(r"<li id.*?</li>\n", page, re.DOTALL)
              if "those that the diagram shows" in step]
     assert named and all("<svg" in step for step in named)

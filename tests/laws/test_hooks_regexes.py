@@ -35,7 +35,7 @@ READS: Mapping[str, tuple[int, str]] = {
     "running_head": (1, "signs that a style sheet would read"),
     "search": (3, "the text of a built page, for whoever searches it"),
     "sheet_file": (1, "cells of a workbook that its library wrote without their values"),
-    "shipped": (2, "settings, where they may have faults that YAML does not survive"),
+    "shipped": (3, "settings, where they may have faults that YAML does not survive"),
     "single_file": (21, "joins built pages, pages written by hand among them, which have no facts"),
     "slimming": (12, "takes out of a built page what HTML lets go"),
     "standing": (3, "words of sources that changed since a commit, before they are parsed"),

@@ -27,7 +27,7 @@ BAND = {"fold up": r"fold the band (?:or hem )?up", "half loop": r"take .*half l
         "cord": r"draw out the ravel cord"}
 CHAINED = {"loose row": r"take the yarn out of the feeder|knit one loose row by hand",
            "cord": r"draw out the ravel cord",
-           "chain": r"chain the stitches off|put the latch tool"}
+           "chain": r"chain the stitches off|chain off the stitches|put the latch tool"}
 TAG = re.compile(r"<[^>]+>")
 
 

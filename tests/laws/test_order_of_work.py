@@ -66,7 +66,7 @@ def test_every_join_is_told_where_it_is_sewn(form: str, bands: bool) -> None:
         section = "".join(making_up(size.assembled.garment).values())
         assert "The edges to be joined have" not in section
         assert sum(section.count(said) for said in (
-            "on either side", "the longer side", "rows</b> of the ")) \
+            "on either side", "the longer side", "this longer edge", "rows</b> of the ")) \
             - section.count("Top of the cap") == \
             len(size.assembled.garment.joins)
 
