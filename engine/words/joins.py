@@ -132,17 +132,19 @@ def _top_text(top: CapTop, apart: Fraction) -> str:
         rest = ", at the left armhole all of it" * top.takes_all or (
             ", the rest just below" * (tenth(apart / 10) > tenth(eased.cm)))
         text = f" {eased.in_cm()} ({eased.in_inches()}) of the ease goes in here{rest}."
-    return (f"Top of the cap: {_bars_text(top.bars)}.{text} Pin its ends "
+    return (f"Top of the cap: {_bars_text(top.bars, has_stitch_edge=True)}.{text} Pin both ends "
             f"{counted(top.rows, 'row')} from the shoulder seam, {Length(top.reach).in_cm()} "
-            f"({Length(top.reach).in_inches()}), at front and back")
+            f"({Length(top.reach).in_inches()})")
 
 
-def _bars_text(bars: Bars) -> str:
+def _bars_text(bars: Bars, *, has_stitch_edge: bool = False) -> str:
     """How many stitches there are to how many rows, and how many bars each of them takes. A title
-    that names both edges is not repeated: the figures stand in the order of its edges."""
+    that names both edges is not repeated: the figures stand in the order of its edges. Nor is one
+    that `has_stitch_edge`, the edge of the stitches alone."""
     wales, courses = f"<b>{stitches(bars.stitches)}</b>", f"<b>{counted(bars.rows, 'row')}</b>"
     if bars.first is None:
-        text = f"{wales} of the {bars.stitch_edge} to {courses} of the {bars.row_edge}"
+        of = "" if has_stitch_edge else f" of the {bars.stitch_edge}"
+        text = f"{wales}{of} to {courses} of the {bars.row_edge}"
     else:
         text = " to ".join((wales, courses)[::1 if bars.first is Unit.STITCHES else -1])
     if bars.rows == bars.stitches:

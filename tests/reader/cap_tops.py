@@ -15,12 +15,12 @@ from tests.reader.measures import PAIR
 from tests.reader.page_parts import Reading
 from tests.reader.silhouettes import LESS, Silhouette
 
-TOP = re.compile(r"Top of the cap: (\d+) stitches of the cap's top to (\d+) rows of the armhole: "
+TOP = re.compile(r"Top of the cap: (\d+) stitches to (\d+) rows of the armhole: "
                  r"(.+?)\.(?: (\d+(?:\.\d+)?) cm \([^)]* in\) of the ease goes in here"
                  r"(?:, at the left armhole all of it"
                  r"|, the rest just below)?\.)? "
-                 r"Pin its ends (\d+) rows? from the shoulder seam, "
-                 rf"{PAIR.pattern}, at front and back")
+                 r"Pin both ends (\d+) rows? from the shoulder seam, "
+                 rf"{PAIR.pattern}")
 CAP = re.compile(r"(Right s|Left s|S)leeve cap and armhole: ")
 EASED = re.compile(rf"{CAP.pattern}{PAIR.pattern} on the armhole and {PAIR.pattern} on "
                    r"the sleeve cap, the longer side; ease the .* of the cap's edge")
