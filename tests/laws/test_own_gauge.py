@@ -293,8 +293,8 @@ def test_a_refusal_far_from_all_that_works_tries_few_gauges_and_finds_one(
 
 def test_her_page_takes_two_proofs_hers_and_the_designers(
         monkeypatch: pytest.MonkeyPatch) -> None:
-    """Slack Tide's bands must keep their depths, and what differs is told: one proof does for both.
-    A slow phone takes a quarter of a second for each."""
+    """Slack Tide's bands must keep their depths, and the page names what differs: one proof does
+    for both. A slow phone takes a quarter of a second for each."""
     proved, plain = [], prove_alone
 
     def counted(pattern: Pattern, size: str) -> Any:

@@ -815,7 +815,7 @@ def test_measures_in_a_drawing_are_shown_in_the_unit_that_is_chosen(page: Page, 
 
 
 def test_a_link_within_the_page_opens_over_the_bench(page: Page) -> None:
-    first = "front-left"  # the plain band: how to hang an edge is told there
+    first = "front-left"  # the plain band: it says how an edge is hung
     begin(page, first)
     step = step_of(page, "as the hanging table says", first)
     jump(page, step)

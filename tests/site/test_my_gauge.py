@@ -456,7 +456,7 @@ def test_every_sheet_of_her_page_is_marked_as_hers_and_it_tells_of_a_newer_versi
 
 def test_her_page_has_the_version_of_the_texts_that_it_was_made_of(
         phone: Page, address: str) -> None:
-    """Where the site was replaced behind the page that she reads: 7.0.0 is what she is told of, and
+    """Where the site was replaced behind the page that she reads: the note names 7.0.0, and
     on the page of 7.0.0, which the server has now, nothing says that hers is older."""
     def later(route: Route) -> None:
         given = route.fetch().json()

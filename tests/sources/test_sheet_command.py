@@ -85,12 +85,18 @@ def test_a_workbook_with_unread_remarks_is_not_written_over(
     assert main(["sheet", SLUG]) == 0
 
 
-def test_a_remark_that_was_let_go_does_not_keep_its_workbook(root: Path) -> None:
+def after_an_answer(root: Path, text: str) -> Path:
+    """The file of remarks, in which the one about the band's stitches is read and answered."""
     kept = root / "patterns" / SLUG / "remarks.yaml"
     assert main(["sheet", SLUG]) == 0
-    remark(root, "band stitches", remark="39?")
+    remark(root, "band stitches", remark=text)
     assert main(["sheet", "--read", f"{SLUG}.xlsx"]) == 0
     kept.write_text(kept.read_text().replace('answer: ""', 'answer: "yes"'))
+    return kept
+
+
+def test_a_remark_that_was_let_go_does_not_keep_its_workbook(root: Path) -> None:
+    kept = after_an_answer(root, "39?")
     remark(root, "band stitches", status="done")
     assert main(["sheet", "--read", f"{SLUG}.xlsx"]) == 0
     assert not kept.exists() and main(["sheet", SLUG]) == 0
@@ -182,11 +188,7 @@ def _checked(capsys: pytest.CaptureFixture[str]) -> list[str]:
 
 
 def test_another_remark_has_no_answer_yet(root: Path) -> None:
-    kept = root / "patterns" / SLUG / "remarks.yaml"
-    assert main(["sheet", SLUG]) == 0
-    remark(root, "band stitches", remark="first")
-    assert main(["sheet", "--read", f"{SLUG}.xlsx"]) == 0
-    kept.write_text(kept.read_text().replace('answer: ""', 'answer: "yes"'))
+    kept = after_an_answer(root, "first")
     remark(root, "band stitches", remark="second")
     assert main(["sheet", "--read", f"{SLUG}.xlsx"]) == 0
     assert 'remark: "second"' in kept.read_text() and 'answer: ""' in kept.read_text()
