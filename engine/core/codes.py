@@ -53,9 +53,9 @@ SOURCE_CODES: dict[str, str] = {
     "missing-size": "A value by size that leaves a size out.",
     "unknown-size": "A value for a size the pattern does not have.",
     "same-picture": "Two pictures whose file names some computers take for one.",
-    "bad-picture": "A picture that is no plain file of a known kind beside the source.",
+    "bad-picture": "A picture that is no plain file of a known kind in the pattern's folder.",
     "bad-accepted": "A remark to be kept quiet that is not given by its code and mark.",
-    "missing-picture": "A picture that is not beside the source.",
+    "missing-picture": "A picture whose file is not in the pattern's folder.",
     # sense
     "front-not-stated": "A pattern for anyone that does not say which front has the buttonholes.",
     "edge-not-said": "An edge of the source that does not say what kind of edge it is.",

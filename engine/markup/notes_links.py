@@ -88,7 +88,7 @@ def _unlisted(place: Place, target: str) -> Problem:
     return error("picture-not-listed", place, expected="one of its pictures",
                  found=f'the picture "{clip(target)}", which the pattern does not list',
                  remedy=f"Add {{file: {clip(target)}, alt: what it shows}} to its pictures."
-                 if beside else "Put it beside the source and list it.")
+                 if beside else "Put it into the pattern's folder and list it.")
 
 
 def _instead(target: str, home: str, leads: LinkTargets) -> tuple[bool, FindingText]:

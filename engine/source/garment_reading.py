@@ -189,10 +189,10 @@ def _chart_among(charts: Mapping[str, Chart | None]) -> Reader[Chart | None]:
         if name in charts:
             return charts[name]
         if name == OWN_CHART:
-            raise Fault("unknown-name", entry.place, "no chart.yaml beside the source",
+            raise Fault("unknown-name", entry.place, "no chart.yaml in the pattern's folder",
                         "the pattern's own size chart there",
                         "Write it, or use another chart by its name.")
-        own = "rite own and put the pattern's own chart.yaml beside the source."
+        own = "rite own and put the pattern's own chart.yaml into its folder."
         expected, remedy = suggest(name, charts, f"Use one of these, or w{own}", f"W{own}")
         raise Fault("unknown-name", entry.place, f'no size chart called "{clip(name)}"', expected,
                     remedy)

@@ -222,7 +222,7 @@ def _picture_file(entry: Entry, shelf: _Shelf) -> str:
     kinds = ", ".join(PICTURE_KINDS)
     if any(mark in file for mark in "/\\:") or file.startswith("."):
         raise Fault("bad-picture", entry.place, f'"{file}"', "a plain file name without a folder",
-                    "Put the picture beside the source and write its name.")
+                    "Put the picture into the pattern's folder and write its name.")
     if file.rpartition(".")[2].lower() not in PICTURE_KINDS or "." not in file:
         raise Fault("bad-picture", entry.place, f'"{file}"', f"a file of the kind {kinds}",
                     "Save the picture as one of these.")
@@ -233,8 +233,8 @@ def _picture_file(entry: Entry, shelf: _Shelf) -> str:
         file = same.get(normal(file), file)
     if file not in shelf.pictures:
         expected, remedy = suggest(file, sorted(shelf.pictures),
-                                   "Put the picture beside the source.")
-        raise Fault("missing-picture", entry.place, f'no file "{file}" beside the source',
+                                   "Put the picture into the pattern's folder.")
+        raise Fault("missing-picture", entry.place, f'no file "{file}" in the pattern\'s folder',
                     expected, remedy)
     if fault := shelf.flawed.get(file):
         kind = file.rpartition(".")[2].lower()

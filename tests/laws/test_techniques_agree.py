@@ -258,7 +258,7 @@ def test_a_hole_in_both_layers_is_taught_where_its_step_leads() -> None:
     page = proved_page("bowline-waistcoat")
     assert "stitches in each layer" in " ".join(page.split()) and "many-stitch.html" in page
     said = taught("../closings/many-stitch.md", "lengthwise")
-    assert in_order(said, ("in either layer", "as far from the fold", "cast on over both",
+    assert in_order(said, ("in each layer", "same distance from the fold", "cast on over both",
                            "fold the band", "sew their edges together"))
     elsewhere = re.findall(r"On a\s+folded band([^.]*) take the\s+\[enclosed\]", (
         TECHNIQUES.parent / "closings" / "many-stitch.md").read_text("utf-8"))

@@ -268,7 +268,7 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
     # pictures
     "a picture elsewhere": ("file: front.png", "file: ../../etc/passwd", [
         '11:12: error, bad-picture: found "../../etc/passwd"; expected a plain file name without '
-        "a folder. Put the picture beside the source and write its name."]),
+        "a folder. Put the picture into the pattern's folder and write its name."]),
     "a picture that can carry scripts": ("file: front.png", "file: front.svg", [
         '11:12: error, bad-picture: found "front.svg"; expected a file of the kind png, jpg, '
         "jpeg, webp. Save the picture as one of these."]),
@@ -286,7 +286,7 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
             "11, column 12); expected names that differ in more than capital letters and the way "
             "an accent is written. Rename one of the two files."]),
     "a picture misspelt": ("file: front.png", "file: fornt.png", [
-        '11:12: error, missing-picture: found no file "fornt.png" beside the source; '
+        '11:12: error, missing-picture: found no file "fornt.png" in the pattern\'s folder; '
         'expected "front.png". Write front.png.']),
     "a picture without words": (", alt: The front band", "", [
         '11:5: error, missing-key: found no "alt" in a picture. '

@@ -181,8 +181,8 @@ NOTES: dict[str, tuple[str, list[str]]] = {
         "its pictures."]),
     "a picture of another site": ("![neck](https://example.org/neck.png)", [
         'notes.md:1:9: error, picture-not-listed: found the picture "https://example.org/neck.png",'
-        " which the pattern does not list; expected one of its pictures. Put it beside the source "
-        "and list it."]),
+        " which the pattern does not list; expected one of its pictures. Put it into the "
+        "pattern's folder and list it."]),
     "a page that is not there": ("See [hems](../../techniques/hems.html).", [
         'notes.md:1:12: error, bad-link: found a link to "../../techniques/hems.html", which leads '
         f"nowhere; {GO}"]),

@@ -286,13 +286,13 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
     "a chart there is not": ("chart: women", "chart: giants", [
         '19:10: error, unknown-name: found no size chart called "giants"; expected one of women, '
         "men, children, babies. Use one of these, or write own and put the pattern's own "
-        "chart.yaml beside the source."]),
+        "chart.yaml into its folder."]),
     "a chart by its path": ("chart: women", "chart: ../../etc/passwd", [
         '19:10: error, unknown-name: found no size chart called "../../etc/passwd"; expected one '
         "of women, men, children, babies. Use one of these, or write own and put the pattern's "
-        "own chart.yaml beside the source."]),
+        "own chart.yaml into its folder."]),
     "an own chart that is not there": ("chart: women", "chart: own", [
-        "19:10: error, unknown-name: found no chart.yaml beside the source; expected the "
+        "19:10: error, unknown-name: found no chart.yaml in the pattern's folder; expected the "
         "pattern's own size chart there. Write it, or use another chart by its name."]),
     "a fabric misspelt": ("  fabric: body\n  neck", "  fabric: bdy\n  neck", [
         '20:11: error, unknown-name: found no fabric called "bdy"; expected "body". '

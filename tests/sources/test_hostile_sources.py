@@ -116,10 +116,10 @@ CASES: dict[str, tuple[str, list[str]]] = {
         "Shorten it; long prose belongs in notes.md."]),
     "a picture by its drive": (changed("file: front.png", r"file: C:\front.png"), [
         r'11:12: error, bad-picture: found "C:\front.png"; expected a plain file name without a '
-        "folder. Put the picture beside the source and write its name."]),
+        "folder. Put the picture into the pattern's folder and write its name."]),
     "a picture that is hidden": (changed("file: front.png", "file: .front.png"), [
         '11:12: error, bad-picture: found ".front.png"; expected a plain file name without a '
-        "folder. Put the picture beside the source and write its name."]),
+        "folder. Put the picture into the pattern's folder and write its name."]),
     "nothing at all": ("", [
         "1:1: error, empty-source: found an empty source; expected entries such as title: Slack "
         "Tide cardigan bands. Write the pattern."]),

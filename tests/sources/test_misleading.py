@@ -71,7 +71,7 @@ def test_where_nothing_can_be_named_nothing_is_offered() -> None:
     assert "Use one of these" not in " ".join(messages(text))
     assert of_garment(changed("chart: women", "chart: womem", GARMENT), charts={}) == [
         '19:10: error, unknown-name: found no size chart called "womem". Write own and put the '
-        "pattern's own chart.yaml beside the source."]
+        "pattern's own chart.yaml into its folder."]
 
 
 @pytest.mark.parametrize(("key", "meant"), [

@@ -179,8 +179,9 @@ class BandKeys(Keys, example="{edge: front, pick_up: 3/4, depth: 3 cm}"):
                      beside="kind: stand collar, edge: neck")
     back_depth = Key(length("back depth of a collar", "3 cm..40 cm", "1 cm..60 cm"),
                      "How deep a shawl collar is behind the neck, by size, from {range}; `depth` "
-                     "is then that of its ends. Every 2 rows more are a pair of short rows. Needed "
-                     "there.", "12 cm", "", by_size=True, beside="kind: shawl collar, edge: neck")
+                     "is then that of its ends. For every 2 rows that the back is deeper than the "
+                     "ends, one pair of short rows is knitted. Needed there.", "12 cm", "",
+                     by_size=True, beside="kind: shawl collar, edge: neck")
     shows = Key(word(Shown), "{words}: the side that is seen when a shirt or shawl collar of one "
                 "layer has fallen over. The page hangs the garment accordingly.", "purl", "knit",
                 Shown.KNIT, beside="kind: shirt collar, edge: neck")

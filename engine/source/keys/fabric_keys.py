@@ -44,8 +44,8 @@ class YarnKeys(Keys, example="{name: Harbour Bulky, fibre: 100 % wool}"):
                       "`size/ply` for cotton and linen, `ply/size` for Nm and worsted", None,
                       beside="count: 8/7 worsted", needs=("count",))
     hank = Key(length("hank of a count", "250 yd..900 yd", "100 yd..2000 yd", HANKS),
-               "The length of a hank, {range}, of which the count says how many weigh a pound, "
-               "where a shop does not reckon with the system's own.", "500 yd",
+               "The length of one hank, {range}. The count is the number of such hanks in a "
+               "pound. Write it only if the shop uses another length than the default.", "500 yd",
                "560 yards of worsted, 840 of cotton, 300 of linen", None,
                beside="count: 2/30 worsted", needs=("count",))
     ends = Key(whole_number("ends knitted as one", "1..6", "1..20"),

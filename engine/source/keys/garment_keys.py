@@ -72,11 +72,12 @@ class CordKeys(Keys, example="{width: 6 mm}"):
 class CrownKeys(Keys, example="{shape: wedges}"):
     """The crown of a hat."""
 
-    shape = Key(word(CrownShape), "`gathered`, every second stitch onto its neighbour; `wedges`, a "
-                "stitch of each decreased on the same row, all stitches taken off and hung again; "
-                "`halvings`, all stitches hung again in pairs; `side decreases`, a long cap "
-                "that narrows at both edges; `quarters`, each narrowed at both edges while the "
-                "others are held, and sewn together. What is left is drawn up.",
+    shape = Key(word(CrownShape), "`gathered`: move every second stitch onto the needle beside it. "
+                "`wedges`: take all stitches off and hang them again with 1 stitch fewer in each "
+                "wedge. `halvings`: take all stitches off and hang them again in pairs. `side "
+                "decreases`: decrease at both edges of a long cap. `quarters`: decrease at both "
+                "edges of one quarter while you hold the others, and sew the quarters together. "
+                "The stitches that are left are drawn up.",
                 "wedges", "gathered", CrownShape.GATHERED)
     wedges = Key(whole_number("wedges of a crown", "4..12", "2..24"), "Of wedges: how many, "
                  "{range}. The hat has whole wedges of equal stitches.", "10", "8", 8,

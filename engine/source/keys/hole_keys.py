@@ -86,9 +86,10 @@ class HoleKeys(Keys, example="{button: 22 mm, number: 5}"):
     odd_gap = Key(word(OddGap), "Where the gaps go that must differ from the others by a stitch: "
                   "`spread` evenly, `lowest`, `highest` or `centre`.", "lowest", "spread",
                   OddGap.SPREAD, idle_beside=_PLACED)
-    lean = Key(word(Lean), "To which end the closing leans. A hole of 3 stitches offers 4 loops "
-               "when its edge is hung, so the hung loops sit half a stitch to one side: towards "
-               "the `neck` or the `hem`, and at every hole the same.", "hem", "neck", Lean.NECK)
+    lean = Key(word(Lean), "The end of the band towards which the extra loop of each buttonhole "
+               "is hung: `neck` or `hem`. A hole of 3 stitches has 4 loops when its edge is hung. "
+               "So the hung loops sit half a stitch towards that end, at every hole alike.",
+               "hem", "neck", Lean.NECK)
     end_give = Key(whole_number("give of an end", "0..6", "0..6"), "How many stitches an end may "
                    "move so that the gaps come out even, from {range}.", "3", "2", 2,
                    idle_beside=_PLACED)

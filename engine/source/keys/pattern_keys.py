@@ -91,16 +91,16 @@ class SizeKeys(Keys, example="{label: 1X, as: XL}"):
               "child's size says so among its cautions.", "child", "as the chart says", None)
     former = Key(Several("former labels", 12, SIZE), "Labels that it had in earlier versions, up "
                  "to 12: it [is the same size](#former-sizes) to comparisons, to the record of a "
-                 "version, in corrections, and to a knitter who began it under one of them. No "
-                 "size may have one of these labels now, nor the page that it had.", "[1XL]",
+                 "version, in corrections, and to a knitter who began it under one of them. Do "
+                 "not use an earlier label, or its page address, for any size now.", "[1XL]",
                  "none")
 
 
 class WithdrawnSizeKeys(Keys, example="[{label: 5X, date: 2026-11-20}]"):
     """A size that was published and is withdrawn."""
 
-    label = Key(SIZE, "What it was called. No size may have this label now, nor the page that it "
-                "had.", "5X")
+    label = Key(SIZE, "What it was called. Do not use this label, or its page address, for any "
+                "size now.", "5X")
     date = Key(iso_date(), "When it was withdrawn.", "2026-11-20")
     why = Key(Text(600), "A sentence to those who look for it.", "Its back is too wide for the "
               "bed.", "nothing", "")
