@@ -12,12 +12,13 @@ from itertools import chain
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from walebook.core.problems import Problem, fold_remarks, fold_sizes, has_errors, in_order
+from walebook.core.problems import Place, Problem, fold_remarks, fold_sizes, has_errors, in_order
 from walebook_site.cache import FINDINGS, PAGES, Cache, CacheEntry, UnfitEntry, pack, unpack
 from walebook_site.dependencies import code_digest, digest_of
 from walebook_site.news import news_of
 from walebook_site.reading import COLLECTION, Folder, Reading
 from walebook_site.results import Results, as_json, from_json, result_of
+from walebook_site.same_titles import same_titles
 
 if TYPE_CHECKING:
     from walebook_site.sources import Prover
@@ -71,7 +72,9 @@ class Workshop:
         texts: dict[str, str] = {}
         if made.proof is not None:
             pattern = made.proof.pattern
+            place = pattern.places.of("title")
             found["pattern"] = {"sizes": len(made.proof.sizes), "date": pattern.date,
+                                "titled": [place.file, place.line, place.column],
                                 "files_only": pattern.files_only, "news": news_of(pattern),
                                 "pictures": [picture.file for picture in pattern.pictures]}
             if self.pages:
@@ -144,7 +147,9 @@ def _gathered(shop: Workshop, folders: Mapping[str, Folder],
               entries: list[tuple[str, CacheEntry]]) -> Results:
     reading = shop.reading
     drafts = tuple(slug for slug, folder in folders.items() if folder.is_draft)
-    common = [*reading.problems, *shop.shared_problems()]
+    common = [*reading.problems, *shop.shared_problems(), *same_titles(
+        (made["news"]["title"], Place(*made["titled"])) for slug, entry in entries
+        for made in [entry.found["pattern"]] if made and slug not in drafts)]
     found = {slug: [from_json(data) for data in entry.found["problems"]] for slug, entry in entries}
     problems = fold_remarks(fold_sizes(in_order([*common, *chain(*found.values())])))
     for file in {problem.place.file for problem in problems} - reading.lines.keys():

@@ -249,11 +249,23 @@ def _folder_fault(slug: str, source: Path, name: str) -> Problem | None:
                      remedy="Rename the folder: its name becomes the page's address.")
     if not is_there(source):
         like = sorted(path.name for path in source.parent.glob("[Pp]attern.*") if path.is_file())
+        deeper = sorted(source.parent.glob("*/pattern.yaml"))
+        if deeper and not like:
+            return _too_deep(slug, deeper[0].parent.name, name)
         return error("no-source", Place(name, 1, 1), found=f"the folder {slug} without a source",
                      expected="a pattern.yaml in it",
                      remedy=f"Rename {like[0]} to pattern.yaml." if like else
                      "Write one, or start the folder's name with _ to leave it out.")
     return None
+
+
+def _too_deep(slug: str, within: str, name: str) -> Problem:
+    """That the folder of a pattern lies in another folder than patterns/."""
+    at = f"patterns/{slug}/{within}"
+    return error("no-source", Place(name, 1, 1), found=f"the folder {slug} without a source, and "
+                 f"{at}/pattern.yaml a folder deeper",
+                 expected="each pattern's folder in patterns/ itself",
+                 remedy=f"Move {at} to patterns/{within}.")
 
 
 def _unread(path: Path, root: Path) -> Problem:

@@ -18,6 +18,7 @@ from walebook.core.problems import (
 )
 from walebook.pattern.collection import CollectionSettings
 from walebook.pattern.fabrics import NeedleBed
+from walebook.pattern.publishing import Status
 from walebook.proof.proof import Proof
 from walebook.proof.texts import Charts, Site, Texts, bed_of, chart_of, collection_of, prove_texts
 from walebook.sizing.charts import Chart
@@ -25,6 +26,7 @@ from walebook.source.page_names import OWN_CHART
 from walebook_site.dependencies import Recorded
 from walebook_site.reading import COLLECTION, RECORD, Folder, Reading
 from walebook_site.results import AllFindings
+from walebook_site.same_titles import same_titles
 
 if TYPE_CHECKING:
     from walebook.pages import Card
@@ -163,7 +165,10 @@ def collect(root: Path) -> Collection:
     prover = Prover.of(reading)
     slugs = reading.folders()
     made = {slug: prover.prove(reading.folder(slug)) for slug in slugs}
-    problems = [*reading.problems, *prover.shared_problems,
+    titles = [(each.proof.pattern.title, each.proof.pattern.places.of("title"))
+              for each in made.values() if each.proof is not None
+              and each.proof.pattern.status is not Status.DRAFT]
+    problems = [*reading.problems, *prover.shared_problems, *same_titles(titles),
                 *(problem for each in made.values() for problem in each.problems)]
     proofs = tuple(each.proof for each in made.values() if each.proof is not None)
     return Collection(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import re
 import stat
 from collections.abc import Mapping
@@ -86,15 +87,14 @@ def _look(path: Path, name: str) -> FileLook:
     """Read a file once. A link counts for what it leads to, and for where: none leads outside."""
     start = Place(name, 1, 1)
     try:
+        info = path.stat()  # a link in a circle, which `resolve` cannot follow, ends here
         inside = path.resolve().is_relative_to(path.parent.resolve())
-        info = path.stat()
         kind = kind_of(path)
         readable = inside and not kind and info.st_size <= LARGEST_SOURCE
         data = path.read_bytes() if readable else b""
     except OSError as fault:
-        return FileLook(f"{fault.strerror}" if is_there(path) else "", problems=(error(
-            "unreadable", start, found=f"a file that cannot be read ({fault.strerror})",
-            remedy="Check its permissions."),))
+        return FileLook(f"{fault.strerror}" if is_there(path) else "",
+                        problems=(_unreadable(path, start, fault),))
     if not inside:
         return FileLook("outside", problems=(error(
             "outside-folder", start, found="a link to a file outside the pattern's folder",
@@ -108,6 +108,20 @@ def _look(path: Path, name: str) -> FileLook:
             "too-large", start, found=f"{info.st_size} bytes",
             expected=f"at most {LARGEST_SOURCE}", remedy="Split it into several patterns."),))
     return FileLook(sha256(data).hexdigest(), data)
+
+
+def _unreadable(path: Path, start: Place, fault: OSError) -> Problem:
+    """What keeps a file from being read."""
+    if path.is_symlink() and fault.errno in (errno.ENOENT, errno.ELOOP):
+        leads = "is not there" if fault.errno == errno.ENOENT else "leads back to itself"
+        return error("unreadable", start, found=f"a link to {path.readlink()}, which {leads}",
+                     expected="a file", remedy="Put the file itself here, or delete the link.")
+    if isinstance(fault, PermissionError):
+        return error("unreadable", start, found="a file that you may not read",
+                     expected="a file that you may read", remedy="Change its permissions.")
+    return error("unreadable", start, found=f"a file that cannot be read ({fault.strerror})",
+                 expected="a file that can be read",
+                 remedy="Look at it with another program, or write it again.")
 
 
 def is_there(path: Path) -> bool:

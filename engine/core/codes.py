@@ -220,11 +220,13 @@ BAND_CODES: dict[str, str] = {
 
 FILE_CODES: dict[str, str] = {
     "folder-name": "A pattern's folder whose name cannot be a page's address.",
-    "no-source": "A pattern's folder without a pattern.yaml, or a source that is in no folder.",
+    "no-source": "A pattern's folder without a pattern.yaml, or a source that is in no folder, or "
+                 "in one that lies too deep.",
+    "same-title": "Two published patterns of one title, which a list cannot tell apart.",
     "not-utf-8": "A file that is no text in UTF-8.",
     "outside-folder": "A link to a file outside the pattern's folder.",
     "accepted-gone": "A remark that is kept quiet and no longer occurs, or whose facts changed.",
-    "unreadable": "A file that cannot be opened.",
+    "unreadable": "A file that cannot be opened, or a link to none.",
     "false-picture": "A picture's file that is empty, cut off, no picture, or of another kind.",
     "not-a-file": "A folder, pipe or device where a text file should be.",
     "no-patterns": "A folder patterns/ without a pattern in it.",

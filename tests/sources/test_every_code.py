@@ -116,6 +116,7 @@ MADE: dict[str, Callable[[Path], None]] = {
     "control-character": lambda folder: source(folder, "title: a\u2028b\n"),
     "too-large": lambda folder: source(folder, "# " + 300_000 * "x"),
     "not-utf-8": no_utf_8, "outside-folder": led_outside, "unreadable": led_nowhere,
+    "same-title": source,  # as in the folders before it
     "not-a-file": a_folder_for_notes, "false-picture": no_picture,
     "no-source": lambda folder: folder.mkdir(),
     "picture-not-listed": lambda folder: noted(folder, "![front](front.png)"),

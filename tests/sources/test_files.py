@@ -80,8 +80,34 @@ def test_settings_that_are_no_file_are_told_and_never_waited_for(
 def test_a_link_to_nothing_is_told(folder: Path) -> None:
     (folder / "notes.md").symlink_to("nowhere.md")
     assert told(folder) == [
-        "notes.md:1:1: error, unreadable: found a file that cannot be read (No such file or "
-        "directory). Check its permissions."]
+        "notes.md:1:1: error, unreadable: found a link to nowhere.md, which is not there; expected "
+        "a file. Put the file itself here, or delete the link."]
+
+
+def test_a_link_in_a_circle_is_told(folder: Path) -> None:
+    (folder / "notes.md").symlink_to("notes.md")
+    assert told(folder) == [
+        "notes.md:1:1: error, unreadable: found a link to notes.md, which leads back to itself; "
+        "expected a file. Put the file itself here, or delete the link."]
+
+
+@pytest.mark.parametrize(("fault", "said"), [
+    (PermissionError(13, "Permission denied"), "found a file that you may not read; expected a "
+     "file that you may read. Change its permissions."),
+    (OSError(5, "Input/output error"), "found a file that cannot be read (Input/output error); "
+     "expected a file that can be read. Look at it with another program, or write it again.")])
+def test_what_the_system_refuses_is_told_as_what_it_is(
+        folder: Path, monkeypatch: pytest.MonkeyPatch, fault: OSError, said: str) -> None:
+    (folder / "notes.md").write_text("Warm.\n", encoding="utf-8")
+    read = Path.read_bytes
+
+    def refused(path: Path) -> bytes:
+        if path.name == "notes.md":
+            raise fault
+        return read(path)
+
+    monkeypatch.setattr(Path, "read_bytes", refused)
+    assert told(folder) == [f"notes.md:1:1: error, unreadable: {said}"]
 
 
 def test_no_pattern_at_all_is_no_success(tmp_path: Path,
@@ -99,6 +125,38 @@ def test_a_source_of_another_name_is_told_its_name(folder: Path, name: str) -> N
     assert told(folder) == [
         f"pattern.yaml:1:1: error, no-source: found the folder {folder.name} without a source; "
         f"expected a pattern.yaml in it. Rename {name} to pattern.yaml."]
+
+
+def test_a_pattern_one_folder_deeper_is_told_where_it_must_lie(folder: Path) -> None:
+    deeper = folder.parent / "hats" / "slack-tide"
+    deeper.parent.mkdir()
+    folder.rename(deeper)
+    (folder.parent / "hats" / "notes.md").write_text("Hats.\n", encoding="utf-8")
+    assert [str(p) for p in collect(folder.parents[1]).problems] == [
+        "patterns/hats/pattern.yaml:1:1: error, no-source: found the folder hats without a source, "
+        "and patterns/hats/slack-tide/pattern.yaml a folder deeper; expected each pattern's folder "
+        "in patterns/ itself. Move patterns/hats/slack-tide to patterns/slack-tide."]
+
+
+def test_two_patterns_of_one_title_are_told(folder: Path, capsys: pytest.CaptureFixture[str]
+                                            ) -> None:
+    root, said = folder.parents[1], []
+    title = SMALL.partition("title: ")[2].partition("\n")[0]
+    for name, text in (("quay-band", f"# a copy\n{SMALL}"),
+                       ("reef-band", SMALL.replace(title, "Reef band")),
+                       ("scow-band", f"{SMALL}status: draft\n")):
+        (root / "patterns" / name).mkdir()
+        (root / "patterns" / name / "pattern.yaml").write_text(text, encoding="utf-8")
+    for _ in range(2):  # the second time from the cache
+        assert main(["check", "--root", str(root)]) == 0
+        said.append([line for line in capsys.readouterr().out.splitlines() if "same-title" in line])
+    assert said == 2 * [[
+        f"patterns/slack-tide/pattern.yaml:1:8: caution, same-title: found the title \"{title}\", "
+        "which patterns/quay-band/pattern.yaml:2:8 has too; expected a title for each pattern, by "
+        "which a knitter finds it in the list. Write another title in one of them."]]
+    assert [str(p) for p in collect(root).problems if p.code == "same-title"] == said[0]
+    assert main(["check", "slack-tide", "--root", str(root)]) == 0
+    assert "same-title" not in capsys.readouterr().out
 
 
 @pytest.mark.parametrize("name", ["_sizes/quay.yml", "_beds/loft.yaml.txt"])
