@@ -6,12 +6,11 @@ what it does.
 
 from __future__ import annotations
 
-from dataclasses import field
 from typing import Any
 
 from ..catalogue.methods import WASTE_ROWS
 from ..machine.edge_steps import BindOff, CloseUp, DrawCord, Hang, TakeOff
-from ..machine.needles import NONE, Needle, Needles
+from ..machine.needles import NONE, Needles
 from ..machine.reasons import Because, Reason
 from ..machine.records import dataclass
 from ..machine.rib_steps import (
@@ -58,15 +57,13 @@ AT = {Side.LEFT: Reason.AT_LEFT, Side.RIGHT: Reason.AT_RIGHT}
 class Ledger(Striping):
     """A program in the making, with what its bases keep: the claims, the settings, a second bed.
 
-    `tucks` and `slips` are chosen for the next row, `piled` the loops that lie on a needle above
-    its first, and `crossed` counts stitches that changed places, `latched` those latched up
-    again. `contrast` is the yarn in the second feeder, `hanging` where its end was left when it was
+    `tucks` and `slips` are chosen for the next row, `crossed` counts stitches that changed places,
+    `latched` those latched up again. `contrast` is the yarn in the second feeder, `hanging` where its end was left when it was
     taken out, `picks` what takes it in the next row.
     """
 
     tucks: Needles = NONE
     slips: Needles = NONE
-    piled: dict[Needle, int] = field(default_factory=dict)
     crossed: int = 0
     latched: int = 0
     contrast: StepYarn = StepYarn.NONE
@@ -247,7 +244,7 @@ class Ledger(Striping):
         it across. Drawn through them `by_needle`, it moves nothing.
         """
         self.stitches -= len(needles)
-        self.loops -= len(needles)
+        self.loops -= len(needles) + self._off(needles)
         if held:
             self.held -= len(needles)
         self._release(needles)
@@ -281,13 +278,15 @@ class Ledger(Striping):
     def bind_off(self, needles: Needles, yarn: StepYarn, reason: Because = Reason.NONE, *,
                  toward: Side, keep_last: bool, method: BindOffMethod, layers: int = 1,
                  rest: bool = False) -> None:
-        """Needles with `layers` loops each bound off; one loop may stay."""
+        """Needles with `layers` loops each, or one and what was moved onto it, bound off; one loop
+        may stay."""
         if not keep_last:
             self.lighten(needles)
         self.stitches -= len(needles) - keep_last
-        self.loops -= layers * len(needles) - keep_last
+        moved = self._off(needles)
+        self.loops -= layers * len(needles) + moved - keep_last
         self._write(BindOff, reason, needles=needles, yarn=yarn, toward=toward,
-                    keep_last=keep_last, method=method, layers=layers, rest=rest)
+                    keep_last=keep_last, method=method, layers=None if moved else layers, rest=rest)
 
     def draw_cord(self, edge: str) -> None:
         """A cord, or waste, out."""

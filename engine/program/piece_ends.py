@@ -18,12 +18,14 @@ from .waiting import end_apart, stands_apart
 def end_piece(part: ShapedStitches, piece: Piece, half: int, *, stays: bool = False) -> None:
     """A row over all if any are held, then off: bound off, drawn up, or on waste yarn.
 
-    What is held at a neck, at the part's left, `stays` in hold.
+    What is held at a neck, at the part's left, `stays` in hold. Of decreases on the last row both
+    loops of a needle come off together where the piece has no row over them, as published: "V-neck
+    baby cardigan" (W3-058).
     """
     book, kept = part.book, part.idle_left if stays else 0
     if part.idle_left - kept or part.idle_right:
         _knit_over_held(part, kept)
-    elif book.loops > book.stitches:
+    elif book.loops > book.stitches and not piece.no_row_over:
         book.knit(1, Reason.OVER_LAST_DECREASES)
     if stands_apart(piece):
         end_apart(book, piece, part.stitches)

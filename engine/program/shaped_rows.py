@@ -159,6 +159,9 @@ def _decrease(part: ShapedStitches, side: Side, count: int) -> None:
         part.book.transfer(edge, by, fewer=1, rest=True)
         part.laid |= edge.shifted(by)
         part.narrow(side, 1)
+    if count:
+        inner = part.edge(side, moved)
+        part.book.pile(inner.first if by < 0 else inner.last, count)
 
 
 def _increase(part: ShapedStitches, side: Side, count: int) -> None:

@@ -7,7 +7,7 @@ from typing import Any
 
 from ..machine.edge_steps import TakeOff
 from ..machine.headings import Heading
-from ..machine.needles import NONE, Needles
+from ..machine.needles import NONE, Needle, Needles
 from ..machine.programs import ProgramSection
 from ..machine.reasons import Because, Reason
 from ..machine.records import dataclass
@@ -25,7 +25,8 @@ _BY_THE_LEVERS = _AT_THE_DIAL | {FreePass, Hold, Tuck, Slip, TakeOff}  # what ne
 class Written:
     """Steps and sections, and what the next claim says: carriage, counter, stitches and loops.
 
-    `forward` are needles that a cast-on left fully forward, until a row brings them back. A setting
+    `piled` are the loops that lie on a needle above its first, where they can stay for the next
+    step. `forward` are needles that a cast-on left fully forward, until a row brings them back. A setting
     that no step has used yet can be taken back.
     """
 
@@ -33,6 +34,7 @@ class Written:
     counter: int = 0
     stitches: int = 0
     loops: int = 0
+    piled: dict[Needle, int] = field(default_factory=dict)
     dial: Dial | None = None
     forward: Needles = NONE
     knitted: dict[StepYarn, list[int]] = field(default_factory=dict)
@@ -51,6 +53,14 @@ class Written:
         total = self.knitted.setdefault(yarn, [0, 0])
         total[0] += stitches
         total[1] += rows
+
+    def pile(self, needle: Needle, loops: int) -> None:
+        """So many loops moved onto a needle that holds one."""
+        self.piled[needle] = self.piled.get(needle, 0) + loops
+
+    def _off(self, needles: Needles) -> int:
+        """Return how many loops lie on these needles above their first, and forget them."""
+        return sum(self.piled.pop(needle, 0) for needle in needles) if self.piled else 0
 
     @property
     def totals(self) -> tuple[tuple[StepYarn, int, int], ...]:

@@ -98,14 +98,15 @@ def _half(piece: Piece) -> int:
 def last_row(piece: Piece) -> int:
     """Return how many rows are knitted above the edges' last one [rows].
 
-    One over held stitches, or over decreases made at the very top; two where stitches are held
-    at both sides, one for either side.
+    One over held stitches, or over decreases made at the very top, unless these come off as they
+    are; two where stitches are held at both sides, one for either side.
     """
     if piece.opening is None and piece.left.held and piece.right.held:
         return 2
     tops = (piece.opening.outer, piece.opening.line) if piece.opening else \
         (piece.left, piece.right)
-    return int(any(c.how is How.HOLD or (c.row == edge.rows and c.how is How.DECREASE)
+    over = () if piece.no_row_over else (How.DECREASE,)
+    return int(any(c.how is How.HOLD or (c.row == edge.rows and c.how in over)
                    for edge in tops for c in edge.changes))
 
 

@@ -58,7 +58,8 @@ class Piece:
     alone above its edges, and this is either edge of each. `pockets` open where stitches are
     knitted by hand with a cord. One that is `hung_on` begins on the loops of that edge; a `striped`
     one has a yarn for each row above the hem. `short_rows` count no row of its edges but two; an
-    own outline has its `corners`. `slopes` are those of its edges that come from calculations."""
+    own outline has its `corners`. `slopes` are those of its edges that come from calculations.
+    Where `no_row_over`, decreases on its last row come off as they are, with no row above."""
 
     key: str
     title: str
@@ -99,6 +100,7 @@ class Piece:
     short_rows: tuple[HeldRows, ...] = ()
     corners: tuple[OwnCorner, ...] | None = None
     slopes: tuple[CountedSlope, ...] = ()
+    no_row_over: bool = False
 
     def __post_init__(self) -> None:
         self._need_straight()

@@ -10,7 +10,10 @@ from itertools import pairwise
 
 import pytest
 from published_more import against
-from sourced import counts, gaps, garment, piece, swatch
+from sourced import counts, gaps, garment, knitted, piece, swatch
+from walebook.machine.edge_steps import TakeOff
+from walebook.machine.steps import Knit
+from walebook.proof.proof import KnittedPiece
 from walebook.shape.piece import Piece
 from walebook.shape.profile import Change, How, Profile
 
@@ -250,6 +253,40 @@ def test_a_graded_v_at_one_rate_and_then_straight(case):
         assert gaps(made.opening.inner.changes, How.DECREASE) == [(every, events)]
         assert in_neck(made)[-1] == used and total - start - used == left
         assert half - events == shoulder
+
+
+def off_at(made: KnittedPiece) -> list[int]:
+    """What the row counter shows wherever stitches are knitted off on waste yarn."""
+    counter, found = 0, []
+    for step in (step for section in made.program.sections for step in section.steps):
+        if isinstance(step, Knit):
+            counter = step.claim.counter
+        elif isinstance(step, TakeOff) and step.rows:
+            found.append(counter)
+    return found
+
+
+@against("W3-058")
+@pytest.mark.parametrize("n", range(8))
+def test_the_fronts_of_a_graded_v_have_the_rows_of_the_back(case, n):
+    """In four sizes of eight the last decrease falls on the last row, which the case counts too."""
+    said = case["inputs"]
+    start, total, every, half = (said[k][n] for k in ("v_starts_row", "total_rows", "every",
+                                                      "front_needles"))
+    left = case["outputs"]["straight_rows_left"][n]
+    text = garment("drop-shoulder cardigan", PLAIN, {
+        "chest_width": f"{said['back_needles'][n]} stitches", "body_length": f"{total} rows",
+        "neck_width": f"{said['centre_cast_off'][n]} stitches", "shoulder_drop": "0 cm",
+        "front_neck": f"{total - start - 1} rows", "back_neck": "2 rows", "armhole": high(40),
+        "cuff_width": across(30), "upper_arm_width": across(30), "sleeve_length": high(60)},
+        neck="v", counts=f"{{right front cast on: {half}}}",
+        slopes=f"{{v_neck: {{first_row: {every - 1}, rates: every {every}th row, "
+               f"plain_end: {left} rows}}}}")
+    back, *fronts = (knitted(text, key) for key in ("back", "right_front", "left_front"))
+    assert off_at(back) == [total, total] and [off_at(front) for front in fronts] == 2 * [[total]]
+    at = event_rows(fronts[0].piece.left.changes, How.DECREASE)
+    assert between([start, *at]) == [every] * case["outputs"]["events"][n]
+    assert total - at[-1] == left and fronts[0].piece.top == said["shoulder"][n]
 
 
 def graded_raglan(case: Case, n: int, neck: int = 14) -> tuple[str, int]:
