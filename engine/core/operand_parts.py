@@ -27,6 +27,7 @@ class PartRole(Members):
     AT_CHEST = "at chest"
     AT_EDGES = "at edges"
     AT_LEFT = "at left"
+    OF_SAME_WIDTH = "of same width"
     AT_RIGHT = "at right"
     AT_TOP = "at top"
     BEFORE_THESE = "before these"

@@ -9,7 +9,7 @@ from ..pattern.outlines import EdgeOf, EdgeSide
 from ..shape.garment import Cut
 from .lengths import across
 from .outline_joins import OwnPiece
-from .outline_sides import label
+from .outline_widths import label
 
 
 def all_round(cut: Cut, pieces: Mapping[str, OwnPiece]) -> Expression | None:

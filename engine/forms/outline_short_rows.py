@@ -29,7 +29,8 @@ from ..shape.roundings import CountKind, fitted, rule
 from ..shape.shoulders import shoulder_steps
 from ..words.terms.part_names import part_name
 from .body_counts import rows_below
-from .outline_sides import OwnEdges, StretchOf, label
+from .outline_sides import OwnEdges, StretchOf
+from .outline_widths import check_typed, label
 
 BETWEEN = 2  # stitches that are never held, at least: a triangle down to two (W3-042)
 FIRST = 2  # rows over all stitches below them, which hold the edge
@@ -108,7 +109,14 @@ class _OneOfThem:
         made = rows_below(self.cut, f"{self.piece.key} {name}",
                           self.cut.measure(self.short.height), (), foot, CountKind.SINGLE)
         counts[name] = made
+        if foot is None:
+            self._check(name, self.short.height, made)
         return made
+
+    def _check(self, name: str, measure: str, made: Count) -> None:
+        """Raise CannotKeep where a measure in stitches or rows comes to another count."""
+        key = f"{self.piece.key} {name}"
+        check_typed(self.cut, {key: (measure, 0)}, {key: made})
 
     def _known(self, counts: dict[str, Count]) -> dict[str, Count]:
         """The rows of every measure that is counted already."""
@@ -157,6 +165,7 @@ class _OneOfThem:
                        Unit.STITCHES, self.cut.gauge.stitch,
                        fitted(name, rule(self.cut, name, CountKind.SINGLE), parity))
         made = Count(as_even_as(made.made, wide), made.unit)
+        self._check(middle_name(self.number + 1), self.short.middle, made)
         if not BETWEEN <= made.value < wide.value:
             raise self.cannot(f"with {made} between them, where it takes {BETWEEN} to "
                               f"{int(wide.value) - 2} of the {int(wide.value)} there",
@@ -168,6 +177,7 @@ class _OneOfThem:
         name = f"{self.piece.key} {extra_name(self.number + 1)}"
         made = rows_along(self.cut.length(self.short.extra), self.cut.gauge,
                           rule(self.cut, name, CountKind.ROWS), self.cut.measure(self.short.extra))
+        self._check(extra_name(self.number + 1), self.short.extra, made)
         if made.value < LAST_ROWS:
             raise self.cannot(f"of {made} more in the middle", f"Make {self.short.extra} more.",
                               "extra")

@@ -6,30 +6,26 @@ Sources: Jimmy Simmons, "Decrease and increase formulas" (R01, R02); Lynne Vogel
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
 from ..core.counted import Count
-from ..core.counts import Rounding, Unit
-from ..core.expression import NOTHING, Expression, Operand, plain
-from ..core.operand_parts import PartRole
+from ..core.expression import NOTHING, Expression, plain
 from ..core.operands import Role
-from ..fabric.gauge import counted, stitches_in
 from ..machine.records import dataclass
-from ..pattern.outlines import EdgeSide, Going, OutlinePiece, OutlinePoint
+from ..pattern.outlines import EdgeSide, Going, OutlinePiece
 from ..shape.foot import Foot
 from ..shape.garment import CannotShape, Cut
 from ..shape.own_corners import OwnCorner
 from ..shape.profile import Change, How, Profile, shifted
-from ..shape.roundings import CountKind, alike, rule
+from ..shape.roundings import CountKind
 from ..shape.step_sizes import CountedSlope, SteppedSlope
-from ..words.terms.part_names import part_name
 from ..words.terms.section_names import corner_name, end_of_stretch, on_side, stretch_name
-from .body_counts import SEAM, rows_below, width_of
+from .body_counts import rows_below
 from .outline_corners import OutlineCorner
 from .outline_seams import seams_of
-from .straight import stitches_of
+from .outline_widths import check_typed, half_widths, label, whole_widths
 
 Counted = tuple[tuple[str, Count], ...]
 
@@ -112,11 +108,6 @@ class OwnEdges:
                           for one in left if alike.get(one.name) != _figures(one)))
 
 
-def label(point: OutlinePoint, number: int) -> str:
-    """Return what a corner is called in the counts."""
-    return point.stretch or f"corner_{number}"
-
-
 def kinds(piece: OutlinePiece) -> Iterator[tuple[str, CountKind]]:
     """Yield the counts of a piece that a designer can have rounded, each with its kind."""
     if piece.alike:
@@ -149,14 +140,16 @@ def own_edges(cut: Cut, piece: OutlinePiece, foot: Foot | None) -> OwnEdges:
     if rows.value < 2:
         raise CannotShape(f"{piece.title.lower()} of {rows}", f"Make {piece.height} longer.")
     tops, found = _rows(cut, piece, foot, rows)
+    if foot is None:
+        check_typed(cut, {f"{piece.key} rows": (piece.height, 0)}, {f"{piece.key} rows": rows})
     heights = {side: [count.value for count in counts] for side, counts in tops.items()}
     seams = tuple(seams_of(cut, piece, side, heights[side], rows.value)
                   for side in (EdgeSide.LEFT, EdgeSide.RIGHT))
     if piece.alike:
-        cast_on, widths = _whole_widths(cut, piece, [a + b for a, b in zip(*seams, strict=True)])
+        cast_on, widths = whole_widths(cut, piece, [a + b for a, b in zip(*seams, strict=True)])
         sides = {side: [cast_on, *widths.values()] for side in (EdgeSide.LEFT, EdgeSide.RIGHT)}
     else:
-        cast_on, widths, sides = _half_widths(cut, piece, seams)
+        cast_on, widths, sides = half_widths(cut, piece, seams)
     left, right = (_stretches(piece, side, tops[side], sides[side], rows)
                    for side in (EdgeSide.LEFT, EdgeSide.RIGHT))
     halves = {side: [Fraction(one.value, 1 + piece.alike) for one in counts]
@@ -206,50 +199,12 @@ def _rows(cut: Cut, piece: OutlinePiece, foot: Foot | None, rows: Count
                 kind = CountKind.SINGLE if is_top else CountKind.ROWS
                 known[point.height] = rows_below(cut, f"{piece.key} {name}", height, (), foot, kind)
                 counts[name] = known[point.height]
+                if foot is None:
+                    check_typed(cut, {f"{piece.key} {name}": (point.height, 0)},
+                                {f"{piece.key} {name}": counts[name]})
             at.setdefault(side, []).append(known[point.height])
         at.setdefault(side, [])
     return at, tuple(counts.items())
-
-
-def _whole_widths(cut: Cut, piece: OutlinePiece, seams: Sequence[int]
-                  ) -> tuple[Count, dict[str, Count]]:
-    """The stitches cast on, and at every corner, all even or all odd."""
-    if not piece.left:
-        return stitches_of(cut, f"{piece.key} cast_on", piece.width, seams[0]), {}
-    widths: dict[str, Callable[[Rounding], Count]] = {
-        f"{piece.key} cast_on": width_of(cut, piece.width, seams[0])}
-    for number, point in enumerate(piece.left, 1):
-        widths[f"{piece.key} at_{label(point, number)}"] = width_of(cut, point.width, seams[number])
-    cast_on, *others = alike(cut, widths)
-    return cast_on, {name.partition(" ")[2]: count
-                     for name, count in zip(list(widths)[1:], others, strict=True)}
-
-
-def _half_widths(cut: Cut, piece: OutlinePiece, seams: Sequence[Sequence[int]]
-                 ) -> tuple[Count, dict[str, Count], dict[EdgeSide, list[Count]]]:
-    """The stitches from the middle of the lower edge to each edge, there and at every corner."""
-    counts: dict[str, Count] = {}
-    sides: dict[EdgeSide, list[Count]] = {}
-    for side, seam in zip((EdgeSide.LEFT, EdgeSide.RIGHT), seams, strict=True):
-        names = [f"{side.value}_at_edge"]
-        half = _half(cut, f"{piece.key} {names[0]}", cut.measure(piece.width) / plain(2), seam[0])
-        made = [half]
-        for number, point in enumerate(piece.points(side), 1):
-            names.append(f"{side.value}_at_{label(point, number)}")
-            made.append(_half(cut, f"{piece.key} {names[-1]}", cut.measure(point.width),
-                              seam[number]))
-        counts |= dict(zip(names, made, strict=True))
-        sides[side] = made
-    both = (counts["left_at_edge"].term(Role.STITCHES, part_name(PartRole.AT_LEFT))
-            + counts["right_at_edge"].term(Role.STITCHES, part_name(PartRole.AT_RIGHT)))
-    return Count(both, Unit.STITCHES), counts, sides
-
-
-def _half(cut: Cut, name: str, width: Expression, seam: int) -> Count:
-    figure = stitches_in(width, cut.gauge)
-    if seam:
-        figure += Operand(Fraction(SEAM), Role.SEAM)
-    return counted(figure, Unit.STITCHES, cut.gauge.stitch, rule(cut, name, CountKind.SINGLE))
 
 
 def _stretches(piece: OutlinePiece, side: EdgeSide, tops: list[Count], widths: list[Count],

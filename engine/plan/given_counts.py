@@ -146,6 +146,7 @@ def not_kept(places: Places, size: str, given: Given, fault: CannotKeep) -> Prob
                  if one.name == fault.name), f"counts.{fault.name.replace(' ', '_')}")
     if _count_of(fault.name) == HEM_ROWS and fault.name not in given.rounding:
         path = "hem.depth"
+    path = fault.at or path
     place = places.of(f"garment.{path}", size)
     return error("count-not-kept", place, size=size, found=fault.found,
                  expected="the count that the source gives", remedy=fault.remedy)

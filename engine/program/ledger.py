@@ -58,8 +58,8 @@ class Ledger(Striping):
     """A program in the making, with what its bases keep: the claims, the settings, a second bed.
 
     `tucks` and `slips` are chosen for the next row, `crossed` counts stitches that changed places,
-    `latched` those latched up again. `contrast` is the yarn in the second feeder, `hanging` where its end was left when it was
-    taken out, `picks` what takes it in the next row.
+    `latched` those latched up again. `contrast` is the yarn in the second feeder, `hanging` where
+    its end was left when it was taken out, `picks` what takes it in the next row.
     """
 
     tucks: Needles = NONE

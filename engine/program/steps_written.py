@@ -26,8 +26,8 @@ class Written:
     """Steps and sections, and what the next claim says: carriage, counter, stitches and loops.
 
     `piled` are the loops that lie on a needle above its first, where they can stay for the next
-    step. `forward` are needles that a cast-on left fully forward, until a row brings them back. A setting
-    that no step has used yet can be taken back.
+    step. `forward` are needles that a cast-on left fully forward, until a row brings them back. A
+    setting that no step has used yet can be taken back.
     """
 
     side: Side

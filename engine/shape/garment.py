@@ -287,8 +287,9 @@ class CannotRound(CannotShape):
 
 
 class CannotKeep(CannotRound):
-    """The count called `name`, which cannot stay as the designer gives it."""
+    """The count called `name`, which cannot stay as the designer gives it, `at` an entry of the
+    garment where that is not the count's own."""
 
-    def __init__(self, name: str, found: str, remedy: str) -> None:
-        super().__init__(found, remedy)
+    def __init__(self, name: str, found: str, remedy: str, at: str = "") -> None:
+        super().__init__(found, remedy, at)
         self.name = name

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from ..core.expression import Expression
+from ..core.expression import Expression, Operand, Product
+from ..core.operands import Role
 from ..core.problems import Place
 from ..core.units import Length
 from ..machine.records import dataclass
 from ..words.terms.spelled import plainly
 from .measure_text import shown, source_of, written
+
+COUNTED = [[Role.STITCHES, Role.STITCH_WIDTH], [Role.ROWS, Role.ROW_HEIGHT]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +32,12 @@ class Quantity:
     def value(self) -> Fraction:
         """The exact value [mm or plain]."""
         return self.made.value
+
+    @property
+    def is_count(self) -> bool:
+        """True where it is written as a count of stitches or rows and nothing else."""
+        parts = self.made.parts if isinstance(self.made, Product) else ()
+        return [part.role for part in parts if isinstance(part, Operand)] in COUNTED
 
     @property
     def source(self) -> str:

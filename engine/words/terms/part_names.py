@@ -17,6 +17,7 @@ PARTS: Mapping[PartRole, str] = {
     PartRole.AT_CHEST: " at the chest",
     PartRole.AT_EDGES: " at the edges",
     PartRole.AT_LEFT: " at the left",
+    PartRole.OF_SAME_WIDTH: " that the source gives for the same width",
     PartRole.AT_RIGHT: " at the right",
     PartRole.AT_TOP: " at the top",
     PartRole.BEFORE_THESE: " before the first of these",
