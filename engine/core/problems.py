@@ -15,8 +15,6 @@ from ..machine.records import dataclass
 _UNSEEN = re.compile("[\x00-\x1f\x7f-\x9f\u061c\u200b-\u200f\u2028-\u202e\u2060-\u2069"
                      "\ud800-\udfff\ufeff\ufff9-\ufffb\ufffe\uffff]")
 
-_FIGURES = re.compile(r"\d[\d.,]*(?: ?[¼½¾⅛⅜⅝⅞])?|[¼½¾⅛⅜⅝⅞]|[LR]\d+")
-
 
 class Severity(Enum):
     """How much a finding weighs. Only an error stops publication."""
@@ -122,22 +120,41 @@ def in_order(problems: Iterable[Problem]) -> tuple[Problem, ...]:
 
 
 def fold_sizes(problems: Iterable[Problem]) -> tuple[Problem, ...]:
-    """Return the findings, those that differ in nothing but their size told once for all of them;
-    errors at one place also where they differ in their figures: one fault of the author's.
+    """Return the findings, those that differ in nothing but their size told once for all of them.
 
-    The first of them keeps its place in the order and names the others in `more_sizes`.
+    Errors of one code at one place are one fault of the author's, whatever its figures are in a
+    size: the first of each size are told once, the second of each, and so on, where the sizes have
+    as many of them. Where one has more than another nothing says which belong together, and only
+    those that are alike are. The first of those told once keeps its place in the order and names
+    the others' sizes in `more_sizes`.
     """
+    problems = tuple(problems)
     alike: dict[tuple[object, ...], list[Problem]] = {}
+    many = Counter((_fault(problem), problem.size) for problem in problems)
     met = Counter[tuple[object, ...]]()
+    numbers: dict[tuple[object, ...], set[int]] = {}
+    for (fault, _), number in many.items():
+        numbers.setdefault(fault, set()).add(number)
     for problem in problems:
+        fault = _fault(problem)
         key: tuple[object, ...] = (bool(problem.size), replace(problem, size="", more_sizes=()))
-        if problem.size and problem.severity is Severity.ERROR and not problem.more_sizes:
-            key = (problem.code, problem.place, *(_FIGURES.sub("#", text) for text in (
-                problem.found, problem.expected, problem.remedy)))
-            met[key, problem.size] += 1
-            key = (*key, met[key, problem.size])  # the second of a size is another fault
+        if _is_of_a_size(problem) and len(numbers[fault]) == 1:
+            met[fault, problem.size] += 1
+            key = (fault, met[fault, problem.size])
         alike.setdefault(key, []).append(problem)
     return tuple(_folded(group) for group in alike.values())
+
+
+def _is_of_a_size(problem: Problem) -> bool:
+    """Whether it is an error of one size alone."""
+    return bool(problem.size) and problem.severity is Severity.ERROR and not problem.more_sizes
+
+
+def _fault(problem: Problem) -> tuple[object, ...]:
+    """What errors of several sizes have alike when they are one fault: code and place, and whether
+    they say what was expected and what to write."""
+    return (_is_of_a_size(problem), problem.code, problem.place,
+            bool(problem.expected), bool(problem.remedy))
 
 
 def _folded(group: Sequence[Problem]) -> Problem:

@@ -45,8 +45,7 @@ FOUND = frozenset({"find", "rfind", "index", "rindex"})  # lists have them too
 INTO_TEXTS = {
     # Paths, keys and names with parts, which a dot, a space or a slash holds apart.
     "core/on_use": "the dotted name of a module and of a function in it",
-    "core/problems": "a file's path; characters that are not seen; a finding's figures, which "
-                     "stand in its texts alone",
+    "core/problems": "a file's path; characters that are not seen",
     "pages/from_texts": "a file's path", "pages/pattern_facts": "a file's path",
     "pages/pattern_files": "a file's path",
     "pages/garment_facts": "the key of an own outline's edge, of its piece and the edge",

@@ -61,7 +61,22 @@ def test_two_faults_of_a_size_at_one_place_are_told_apart() -> None:
                                            "sizes S and M: found a bed of 110 needles."]
 
 
-def test_words_that_differ_are_told_apart() -> None:
+def test_a_size_with_more_faults_at_a_place_is_not_told_together_with_one_that_has_fewer() -> None:
+    """Which of the two of S is that of M, nothing says, unless they are alike."""
+    folded = fold_sizes([short("S"), short("S", 110), short("M", 108), short("L", 110)])
+    assert [p.message for p in folded] == ["size S: found a bed of 200 needles.",
+                                           "sizes S and L: found a bed of 110 needles.",
+                                           "size M: found a bed of 108 needles."]
+
+
+def test_a_fault_with_other_words_in_a_size_is_told_once_by_its_code_and_place() -> None:
+    """No text is read for it: the words may differ by more than their figures."""
+    other = replace(short("M"), found="a short bed")
+    assert [p.message for p in fold_sizes([short("S"), other])] == [
+        "sizes S and M, with the figures of S: found a bed of 200 needles."]
+
+
+def test_a_fault_with_a_way_out_in_one_size_alone_is_told_apart() -> None:
     other = replace(short("M"), remedy="Write another bed.")
     assert len(fold_sizes([short("S"), other])) == 2
 
