@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import field
 from typing import NamedTuple
 
@@ -46,19 +46,34 @@ class Fact:
     """A fact: its `value`, which is compared, and how it is shown.
 
     `say` is that text, or gives it: most facts are the same on both sides, and are not shown.
-    `made` are the expressions that compute it. Of steps `texts` gives the text of each; it is asked
-    only where they differ.
+    `closer` gives others, each telling more apart than the one before. `unit` is what a count
+    counts, "" of others. `made` are the expressions that compute it. Of steps `texts` gives the
+    text of each; it is asked only where they differ.
     """
 
     value: object
     say: str | Callable[[], str]
     made: tuple[Expression, ...] = ()
     texts: Callable[[], tuple[str, ...]] | None = field(default=None, compare=False)
+    closer: Callable[[], Iterator[str]] | None = field(default=None, compare=False)
+    unit: str = field(default="", compare=False)
 
     @property
     def shown(self) -> str:
         """How it is shown."""
         return self.say if isinstance(self.say, str) else self.say()
+
+    def texts_shown(self) -> Iterator[str]:
+        """Yield how it is shown, and then closer and closer."""
+        yield self.shown
+        if self.closer:
+            yield from self.closer()
+
+
+def shown_apart(before: Fact, after: Fact) -> tuple[str, str]:
+    """Return how two facts are shown, so closely that they differ where they can."""
+    pairs = list(zip(before.texts_shown(), after.texts_shown(), strict=False))
+    return next((pair for pair in pairs if pair[0] != pair[1]), pairs[-1])
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -172,7 +172,7 @@ def moves_of_figures(before: ComparedSide, after: ComparedSide, found: Iterable[
             own = {name: each for name, each in measures.get(one.key.size, {}).items()
                    if one.key.kind is not FactKind.MEASURE or name != one.key.name}
             path = _moves_of(one.before.made, one.after.made, Known(
-                own, () if one.key.kind is FactKind.GAUGE else gauges))
+                own, () if one.key.kind is FactKind.GAUGE else gauges, unit=one.after.unit))
             if not any(move.role for move in path):
                 near = [key for key in counts.get(_place_of(one.key), ())
                         if _share(moved, key, one.key)
@@ -214,7 +214,7 @@ def _through(near: Sequence[FactKey], before: ComparedSide, after: ComparedSide
         values = [value_of(side, key) for side in (before, after)]
         if all(isinstance(value, int) for value in values):
             old, new = (Fraction(str(value)) for value in values)
-            yield Move(Role.NUMBER, (key.name, key.name), old, new)
+            yield Move(Role.NUMBER, (key.name, key.name), old, new, unit=after.facts[key].unit)
 
 
 def _moves_of(before: tuple[Expression, ...], after: tuple[Expression, ...], known: Known

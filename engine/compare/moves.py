@@ -9,6 +9,7 @@ from fractions import Fraction
 from ..core.branched import shown
 from ..core.expression import Chosen, Expression, LookUp, Operand, Rounded, Term
 from ..core.expression_parts import inside
+from ..core.note_arguments import Noted
 from ..core.operands import Role
 from ..core.problems import Place
 from ..machine.records import dataclass
@@ -28,11 +29,20 @@ _GAUGES = (Role.STITCHES_PER_MM, Role.ROWS_PER_MM, Role.STITCH_WIDTH, Role.BAND_
 
 @dataclass(frozen=True, slots=True)
 class Known:
-    """The figures that an operand is followed into: measures by name, gauges by their values."""
+    """The figures that an operand is followed into: measures by name, gauges by their values.
+
+    `unit` is what the count counts, as long as its parts are of that unit for certain.
+    """
 
     measures: Measures = field(default_factory=dict)
     gauges: GaugePairs = ()
     seen: set[tuple[int, int]] = field(default_factory=set, compare=False)
+    unit: str = ""
+
+    @property
+    def inwards(self) -> Known:
+        """The same for parts, of which nobody says the unit."""
+        return replace(self, unit="") if self.unit else self
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +51,8 @@ class Move:
 
     `names` are what it is called before and after, `place` where the source states it now. With
     `role` None the calculation itself is another: `names` are then how it was rounded, or
-    `branches` are what was calculated before and what is now.
+    `branches` are what was calculated before and what is now. `unit` is what both count, where the
+    figure is a count itself, "" of others.
     """
 
     role: Role | None
@@ -50,6 +61,7 @@ class Move:
     after: Fraction
     place: Place | None = None
     branches: Pair | None = field(default=None, compare=False)
+    unit: str = field(default="", compare=False)
 
 
 def moves(before: Expression, after: Expression, known: Known) -> tuple[Move, ...]:
@@ -99,10 +111,10 @@ def _operand(before: Operand | Term, after: Operand | Term, known: Known
         yield from _walk(before.of, after.of, known)
     elif after.role in _MEASURES and after.name in known.measures:
         rest = {name: each for name, each in known.measures.items() if name != after.name}
-        yield from _walk(*known.measures[after.name], replace(known, measures=rest))
+        yield from _walk(*known.measures[after.name], replace(known.inwards, measures=rest))
     elif after.role in _GAUGES:
         for pair in _gauges(before.value, after.value, known.gauges):
-            yield from _walk(*pair, known)
+            yield from _walk(*pair, known.inwards)
 
 
 def _gauges(before: Fraction, after: Fraction, gauges: GaugePairs) -> Iterator[Pair]:
@@ -117,12 +129,12 @@ def _gauges(before: Fraction, after: Fraction, gauges: GaugePairs) -> Iterator[P
 def _chosen(before: Chosen, after: Chosen, known: Known) -> Iterator[Move]:
     fell, falls = ((one.rule, one.why, one.taken is one.candidates[0]) for one in (before, after))
     if before.value != after.value and fell != falls:
-        yield _other_branch(before, after)
+        yield _other_branch(before, after, known)
     yield from _walk(before.taken, after.taken, known)
     yield from _walk(before.candidates[0], after.candidates[0], known)
     if len(before.given) == len(after.given) <= _FEW:
         for old, new in zip(before.given, after.given, strict=True):
-            yield from _walk(old, new, known)
+            yield from _walk(old, new, known.inwards)
 
 
 def _alike(before: Expression, after: Expression, known: Known) -> Iterator[Move]:
@@ -131,9 +143,10 @@ def _alike(before: Expression, after: Expression, known: Known) -> Iterator[Move
             and before.rounding != after.rounding:
         yield Move(None, (str(before.rounding), str(after.rounding)), before.value, after.value)
     elif isinstance(before, LookUp) and before.value != after.value:
-        yield _other_branch(before, after)
+        yield _other_branch(before, after, known)
+    within = known if isinstance(before, Noted) else known.inwards
     for old, new in zip(inside(before), inside(after), strict=True):
-        yield from _walk(old, new, known)
+        yield from _walk(old, new, within)
 
 
 def _otherwise(before: Expression, after: Expression, known: Known) -> Iterator[Move]:
@@ -141,13 +154,14 @@ def _otherwise(before: Expression, after: Expression, known: Known) -> Iterator[
     old = _named(before)
     for key, one in _named(after).items():
         if match := old.get(key):
-            yield from _walk(match, one, known)
+            yield from _walk(match, one, known.inwards)
     if before.value != after.value:
-        yield _other_branch(before, after)
+        yield _other_branch(before, after, known)
 
 
-def _other_branch(before: Expression, after: Expression) -> Move:
-    return Move(None, ("", ""), before.value, after.value, branches=(before, after))
+def _other_branch(before: Expression, after: Expression, known: Known) -> Move:
+    return Move(None, ("", ""), before.value, after.value, branches=(before, after),
+                unit=known.unit)
 
 
 def _named(tree: Expression) -> dict[tuple[Role, str], Operand | Term]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from ..compare.causes import KnitAgain, causes
-from ..compare.compared_facts import EVERY_KIND, ComparedSide, Fact, FactKey, FactKind
+from ..compare.compared_facts import EVERY_KIND, ComparedSide, FactKey, FactKind, shown_apart
 from ..compare.differences import (
     FactDifference,
     differences,
@@ -89,12 +89,10 @@ def _changed(one: FactDifference, titles: Mapping[str, str], moved: tuple[int, .
     if key.kind is FactKind.STEPS:
         return _steps(one, title, moved, listed=steps)
     title = "" if key.kind is FactKind.FINDING else title
-    return Changed(key.size, key.kind.value, key.place, title, key.name, _shown(one.before),
-                   _shown(one.after), 1, moved, tuple(dict.fromkeys(map(move_text, path))))
-
-
-def _shown(fact: Fact | None) -> str:
-    return fact.shown if fact else ""
+    before, after = shown_apart(one.before, one.after) if one.before and one.after else (
+        fact.shown if fact else "" for fact in (one.before, one.after))
+    return Changed(key.size, key.kind.value, key.place, title, key.name, before, after, 1, moved,
+                   tuple(dict.fromkeys(map(move_text, path))))
 
 
 def _steps(one: FactDifference, title: str, moved: tuple[int, ...], *, listed: bool) -> Changed:

@@ -20,7 +20,15 @@ from ..plan.band import BandPlan
 from ..proof.proof import KnittedPiece, Proof, SizeProof, Strip
 from ..proof.yarn_requirement import yarn_requirements
 from ..sizing.measure_text import shown
-from ..words.moved import count_shown, exact_shown, finding_named, join_shown, strip_steps
+from ..words.moved import (
+    count_shown,
+    exact_shown,
+    finding_named,
+    join_closer,
+    join_shown,
+    strip_steps,
+    with_more_places,
+)
 from .counts_json import gauge_figures, hundredths, material_counts
 from .exact_figures import exact_figures
 from .expression_json import READ
@@ -90,7 +98,8 @@ def _sized(pattern: Pattern, size: SizeProof) -> FactPairs:
         yield FactKey(size.size, FactKind.YARN, "", name), count_fact(count)
     for key, name, length in notion_sizes(pattern.garment, size):
         yield (FactKey(size.size, FactKind.MATERIAL, key, name),
-               Fact(length.mm, length.in_mm()))
+               Fact(length.mm, length.in_mm(), closer=partial(
+                   with_more_places, partial(exact_shown, length.mm, "mm"))))
 
 
 def _added_up(size: SizeProof, knitted: KnittedPiece, facts: FactPairs) -> FactPairs:
@@ -131,7 +140,9 @@ def _instructions(work: Strip | KnittedPiece, pattern: Pattern) -> tuple[str, ..
 
 def _length(hundredth: str, *made: Expression, is_length: bool = True) -> Fact:
     """A length or number to the hundredth to which it is published: so both sides are alike."""
-    return Fact((is_length, hundredth), shown(Fraction(hundredth), is_length), made)
+    exact = Fraction(hundredth)
+    return Fact((is_length, hundredth), shown(exact, is_length), made,
+                closer=partial(with_more_places, partial(shown, exact, is_length)))
 
 
 def _gauges(fabrics: Mapping[str, Fabric]) -> FactPairs:
@@ -142,13 +153,20 @@ def _gauges(fabrics: Mapping[str, Fabric]) -> FactPairs:
 
 
 def _exact(value: Fraction, unit: str, *made: Expression) -> Fact:
-    return Fact((value, unit), exact_shown(value, unit), made)
+    return Fact((value, unit), exact_shown(value, unit), made,
+                closer=partial(with_more_places, partial(exact_shown, value, unit)))
 
 
 def _join(unit: str, sewn: tuple[Expression, ...], ease: str, allowed: str) -> Fact:
     """Both sides of a join, by their values, the ease between them and what it may be off."""
     values = tuple(side.value for side in sewn)
-    return Fact((values, unit, ease, allowed), join_shown(values, unit), sewn)
+    return _both(values, unit, ease, allowed, sewn)
+
+
+def _both(values: tuple[Fraction, ...], unit: str, ease: str, allowed: str,
+          made: tuple[Expression, ...]) -> Fact:
+    return Fact((values, unit, ease, allowed), join_shown(values, unit), made, closer=partial(
+        join_closer, values, unit, Fraction(ease), Fraction(allowed)))
 
 
 def side_of_counts(text: str) -> ComparedSide:
@@ -179,7 +197,7 @@ def _read_count(data: Mapping[str, Any], followed: bool) -> Fact:
     value, trees = data["value"], data["expression"] if followed else []
     made = map(read_tree, trees if isinstance(trees, list) else [trees])
     value = tuple(value) if isinstance(value, list) else value
-    return Fact(value, count_shown(value, data["unit"]), tuple(made))
+    return Fact(value, count_shown(value, data["unit"]), tuple(made), unit=data["unit"])
 
 
 def _read_exact(value: str, unit: str, tree: Any, followed: bool) -> Fact:
@@ -198,8 +216,7 @@ def _read_join(join: Mapping[str, Any], followed: bool) -> Fact:
     values = tuple(Fraction(join[side]["value"]) for side in ("one", "other"))
     made = tuple(read_tree(join[side]["expression"]) for side in ("one", "other")) \
         if followed else ()
-    return Fact((values, join["unit"], join["ease"], join["allowed"]),
-                join_shown(values, join["unit"]), made)
+    return _both(values, join["unit"], join["ease"], join["allowed"], made)
 
 
 def _published(data: Mapping[str, Any], followed: bool) -> FactPairs:

@@ -14,6 +14,7 @@ from ..core.note_arguments import Noted
 from ..core.operands import Note, Role
 from ..machine.top_row import top_row
 from ..plan.band import BandPlan
+from ..plan.pickup import PickUp
 from ..proof.needles_used import needles_of
 from ..proof.proof import KnittedPiece, Proof, SizeProof
 from ..proof.yarn_shares import free_key
@@ -27,7 +28,9 @@ from ..words.moved import (
     RIGHT_EDGE,
     ROWS_TAKEN,
     count_shown,
+    edge_closer,
     edge_shaped,
+    rows_taken_closer,
     rows_taken_shown,
 )
 from .figures import ShownFigure, figures
@@ -76,7 +79,7 @@ def piece_facts(size: SizeProof, knitted: KnittedPiece, key: str) -> FactPairs:
         yield FactKey(size.size, FactKind.COUNT, key, name), count_fact(count)
     for name, edge in edges_of(knitted.piece).items():
         yield (FactKey(size.size, FactKind.SCHEDULE, key, name),
-               Fact(edge.changes, partial(edge_shaped, edge)))
+               Fact(edge.changes, partial(edge_shaped, edge), closer=partial(edge_closer, edge)))
 
 
 def band_facts(plan: BandPlan) -> FactPairs:
@@ -84,10 +87,10 @@ def band_facts(plan: BandPlan) -> FactPairs:
     for figure in figures(plan):
         yield FactKey(plan.size, FactKind.COUNT, plan.band.key, figure.name), _figure(figure)
     yield (FactKey(plan.size, FactKind.SCHEDULE, plan.band.key, ROWS_TAKEN),
-           Fact(plan.pick_up.runs, partial(rows_taken_shown, plan.pick_up)))
+           _taken(plan.pick_up))
     if plan.left:
         yield (FactKey(plan.size, FactKind.SCHEDULE, plan.band.key, LEFT_TAKEN),
-               Fact(plan.left.pick_up.runs, partial(rows_taken_shown, plan.left.pick_up)))
+               _taken(plan.left.pick_up))
 
 
 def piece_counts(size: SizeProof, knitted: KnittedPiece) -> Iterator[tuple[str, Count]]:
@@ -115,9 +118,14 @@ def edges_of(piece: Piece) -> dict[str, Profile]:
 
 def count_fact(count: Count) -> Fact:
     """Return a count as a fact."""
-    return Fact(count.value, count_shown(count.value, count.unit.value), (count.made,))
+    return Fact(count.value, count_shown(count.value, count.unit.value), (count.made,),
+                unit=count.unit.value)
+
+
+def _taken(pick: PickUp) -> Fact:
+    return Fact(pick.runs, partial(rows_taken_shown, pick), closer=partial(rows_taken_closer, pick))
 
 
 def _figure(figure: ShownFigure) -> Fact:
     made = figure.made if isinstance(figure.made, tuple) else (figure.made,)
-    return Fact(figure.value, count_shown(figure.value, figure.unit), made)
+    return Fact(figure.value, count_shown(figure.value, figure.unit), made, unit=figure.unit)

@@ -30,9 +30,10 @@ _SIGNS: dict[type[Expression], tuple[int, str]] = {
 _CALLED = {Rule.SMALLEST: "min", Rule.LARGEST: "max"}
 
 
-def shown(value: Fraction, is_length: bool) -> str:
-    """A length [mm] as centimetres to a tenth of a millimetre, or a number to three places."""
-    return f"{decimal(value / 10, PLACES)} cm" if is_length else decimal(value, 3)
+def shown(value: Fraction, is_length: bool, more: int = 0) -> str:
+    """A length [mm] as centimetres to a tenth of a millimetre, or a number to three places; with
+    `more` decimals."""
+    return f"{decimal(value / 10, PLACES + more)} cm" if is_length else decimal(value, 3 + more)
 
 
 def source_of(made: Expression) -> str:

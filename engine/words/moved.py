@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterator, Sequence
 from fractions import Fraction
+from functools import partial
 
 from ..compare.moves import Move
 from ..core.counts import decimal
 from ..core.operands import Role
 from ..core.problems import Problem
+from ..core.text import series
 from ..plan.pickup import PickUp
 from ..shape.profile import How, Profile
 from ..shape.schedule import schedule_of
@@ -29,6 +31,11 @@ ORDER = ("the order of its keys", "another order")
 """What a mapping had before, and has now, where its keys stand in another order."""
 UNREAD = "a text that is no YAML"
 """What a whole source had before, or has now, where it cannot be read."""
+_BARE = frozenset((
+    Role.TITLED, Role.SEAMS, Role.SEAM, Role.INSIDE, Role.INSIDE_BANDS, Role.ARMHOLE_BAND,
+    Role.WITHIN, Role.OVER_HELD, Role.AT_TIP, Role.AT_ENDS, Role.SECOND_COLOUR, Role.IN_STRIPES,
+    Role.BEHIND, Role.ROWS_BEFORE, Role.ROWS_AFTER))
+"""Stitches or rows that a sum has without their unit: "3 for the seams"."""
 _MORE_PLACES = 6  # decimals more than usual after which two figures that print alike stay so
 
 
@@ -40,14 +47,27 @@ def count_shown(value: int | tuple[int, ...], unit: str) -> str:
     return f"{value} {one if value == 1 else unit}"
 
 
-def exact_shown(value: Fraction, unit: str) -> str:
-    """A figure that is not rounded, with its unit: "4.467 mm", "0.003 grams"."""
-    return f"{decimal(value, 3)} {unit}"
+def exact_shown(value: Fraction, unit: str, more: int = 0) -> str:
+    """A figure that is not rounded, with its unit: "4.467 mm", "0.003 grams"; `more` decimals."""
+    return f"{decimal(value, 3 + more)} {unit}"
 
 
-def join_shown(sewn: Sequence[Fraction], unit: str) -> str:
+def with_more_places(text: Callable[[int], str]) -> Iterator[str]:
+    """Yield what a function gives for one decimal more than usual, for two, and so on."""
+    return map(text, range(1, _MORE_PLACES))
+
+
+def join_shown(sewn: Sequence[Fraction], unit: str, more: int = 0) -> str:
     """Both sides of a join: "66 and 65 rows", "412.3 and 415.9 mm"."""
-    return f"{' and '.join(decimal(side, 1) for side in sewn)} {unit}"
+    return f"{' and '.join(decimal(side, 1 + more) for side in sewn)} {unit}"
+
+
+def join_closer(sewn: Sequence[Fraction], unit: str, ease: Fraction, allowed: Fraction
+                ) -> Iterator[str]:
+    """Both sides of a join more and more closely, and last what may lie between them."""
+    yield from with_more_places(partial(join_shown, sewn, unit))
+    eased, off = (decimal(one, _MORE_PLACES) for one in (ease, allowed))
+    yield f"{join_shown(sewn, unit)}, with an ease of {eased} {unit} and {off} {unit} allowed"
 
 
 def edge_shaped(edge: Profile) -> str:
@@ -58,6 +78,14 @@ def edge_shaped(edge: Profile) -> str:
     return "; ".join(
         schedule_text(schedule_of(sorted(rows), edge.rows), f"{how.value} {many}", "")
         for (how, many), rows in alike.items()) or "straight"
+
+
+def edge_closer(edge: Profile) -> Iterator[str]:
+    """The shaping of an edge with how far inside it that of its darts lies."""
+    inside = series(list(dict.fromkeys(str(one.inset) for one in edge.changes if one.how.at_dart)),
+                    "and")
+    if inside:
+        yield f"{edge_shaped(edge)}, {inside} stitches inside the edge"
 
 
 def finding_named(problem: Problem) -> str:
@@ -71,6 +99,11 @@ def rows_taken_shown(pick: PickUp) -> str:
     return rows_taken(pick).rstrip(".")
 
 
+def rows_taken_closer(pick: PickUp) -> Iterator[str]:
+    """Which rows of its edge a band takes, with how many lie between those that it misses."""
+    yield f"{rows_taken_shown(pick)} (rows one after the other: {', '.join(map(str, pick.runs))})"
+
+
 def strip_steps(front: str, number: int = 0) -> str:
     """What the steps of a strip are called, and of a part of it its number."""
     return f"steps, {front} front" + (f", part {number}" if number else "")
@@ -80,19 +113,25 @@ def move_text(move: Move) -> str:
     """What moved, as one phrase: "body_length 52 → 53 cm", "87 → 89 rows above the hem"."""
     if move.role is None:
         old, new = move.names
-        return f"calculated otherwise: {branches_text(*move.branches)}" if move.branches else \
-            f"rounded {old} → {new}"
+        return f"rounded {old} → {new}" if not move.branches else \
+            f"calculated otherwise: {branches_text(*move.branches, move.unit)}"
     old, new = (name.strip(" ,") for name in move.names)
     words = WORDS[move.role]
     if words.figure is FigureForm.IN_WORDS:
         return f"{old} → {new}"
     pair = " → ".join(_figures(move.before, move.after, move.role))
     if move.role is Role.NUMBER:  # in a sum it stands without the name of the count that it is
-        return f"{new.replace('_', ' ')} {pair}"
+        plain = new.replace("_", " ")
+        return f"{plain} {pair} {move.unit}".rstrip() if not plain.endswith(move.unit) else \
+            f"{plain} {pair}"
+    if move.role is Role.OF_SCHEDULE:  # counts.json calls it so
+        return f"schedule {new}: {pair}"
     name = move.names[1] if old == new else f" {old} → {new}"
     if words.figure is FigureForm.ALONE:
         return f"{pair} {words.unit}".rstrip()
     unit = " mm" if words.unit == "mm" and not words.long else ""  # a sum names it at its end
+    if move.role in _BARE:
+        pair += f" {words.unit}"
     return " ".join(words.text.format(pair, name=name, long=words.long).split()) + unit
 
 

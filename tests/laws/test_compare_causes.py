@@ -148,6 +148,7 @@ def test_named_causes_restore_what_they_moved(seed):
     others = [one for one in report.changes
               if one.kind in GROUPS and one.name and one.before and one.after]
     assert not [one for one in others if _repeated(one) in one.path]
+    assert not [one for one in others if one.before == one.after]
     assert not [one for one in others if not one.path and not OPEN.fullmatch(one.name)]
     told = {(c.kind, c.size, c.place, c.name): c for c in report.changes if c.kind in GROUPS}
     was, now = figures(old), figures(new)
