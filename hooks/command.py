@@ -140,7 +140,7 @@ def _new(given: argparse.Namespace) -> int:
 
 
 def _keys(name: str) -> int:
-    """Explain the keys and measures of a name; return 0, or 1 where there is none."""
+    """Explain what has a name; return 0, or 1 where nothing has it."""
     from walebook_site.key_words import all_keys, keys_named, near
     if not name:
         print("\n".join(all_keys()))
@@ -149,8 +149,8 @@ def _keys(name: str) -> int:
         print("\n\n".join(found))
         return 0
     like = near(name)
-    more = f" Did you mean {' or '.join(like)}?" if like else " `walebook keys` lists all."
-    print(visible(f"No key or measure is called {name}.{more}"))
+    more = f" Did you mean {' or '.join(like)}?" if like else " `walebook keys` lists all keys."
+    print(visible(f"No key, measure, finding, chart or bed is called {name}.{more}"))
     return 1
 
 

@@ -51,7 +51,8 @@ def parser_of(about: str | None) -> argparse.ArgumentParser:
                               "as it is")
     fix.add_argument("--show", action="store_true", help="list what would be written, and write "
                      "nothing")
-    keys = commands.add_parser("keys", help="explain the keys and measures that have a name")
+    keys = commands.add_parser("keys", help="explain the keys, measures, findings, charts "
+                               "and beds that have a name")
     keys.add_argument("name", nargs="?", default="", help="such as pick_up, or bands.pick_up "
                       "(default: list the names of all keys)")
     schema = commands.add_parser("schema", help="print the JSON Schema of a kind of source, for an "

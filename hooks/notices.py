@@ -42,9 +42,10 @@ def remainder(whose: str, problems: Iterable[Problem], lines: NoticeLines) -> st
 
 
 def other_findings(by_pattern: Mapping[str, tuple[tuple[Problem, ...], NoticeLines]], base: str,
-                   left: int, texts: Iterable[str]) -> str:
+                   left: int, texts: Iterable[str], *, of_one: bool) -> str:
     """Return what else there is to say, as HTML, "" if nothing: each with the pattern's address.
 
+    `of_one` where the page is that of a pattern, and these are the others.
     `left` is the number of patterns that are still being knitted, `texts` what concerns all pages.
     """
     notes = "".join(f'<p class="wb-findings-head">{escape(visible(each))}</p>' for each in texts)
@@ -60,7 +61,8 @@ def other_findings(by_pattern: Mapping[str, tuple[tuple[Problem, ...], NoticeLin
         f'<li><a href="{escape(base)}patterns/{escape(slug)}/index.html">{escape(slug)}</a>: '
         f"{_tally(those)}{_items(those, by_pattern[slug][1])}</li>"
         for slug, those in found.items() if those)
-    return (f"{notes}<details><summary>Other patterns: {_tally(every)}</summary>"
+    whose = "Other patterns" if of_one else "Patterns"
+    return (f"{notes}<details><summary>{whose}: {_tally(every)}</summary>"
             f"<ul>{listed}</ul></details>")
 
 

@@ -94,8 +94,8 @@ class Preview:
         first = remainder("This pattern", own.now.problems, own.now.lines) if own else ""
         first += remainder("Shared files", *self.patterns.shared())
         return first + other_findings(
-            findings_of(self.patterns.known(), slug_of(path)), self.base, self.patterns.left, texts
-        ) + link_from(self.base, path)
+            findings_of(self.patterns.known(), slug_of(path)), self.base, self.patterns.left, texts,
+            of_one=own is not None) + link_from(self.base, path)
 
     def html(self, path: str) -> str | None:
         """Return a page of the site, None where there is none."""

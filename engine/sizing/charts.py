@@ -12,6 +12,7 @@ from ..core.counts import decimal
 from ..core.expression import plain
 from ..core.inches import in_fractions
 from ..core.operands import Role
+from ..core.problems import Place
 from ..core.text_kinds import FindingText
 from ..core.units import Length
 from ..machine.records import dataclass
@@ -83,7 +84,8 @@ class SizeCell:
 class Row:
     """A measurement through the sizes: `label` as the chart calls it, `how` it is taken on a body.
 
-    `source` is "" where it is the chart's own; sizes without a figure have no cell.
+    `source` is "" where it is the chart's own; sizes without a figure have no cell. `at` is where a
+    figure that is not there would stand in the chart's file.
     """
 
     name: str
@@ -91,6 +93,7 @@ class Row:
     how: str
     source: str
     cells: Mapping[str, SizeCell]
+    at: Place | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,7 +123,8 @@ class Chart:
     """A body size chart with its source. `authority` ("cm" or "in") is the column that counts.
 
     `read` says by which route its figures were read. `columns` has the chart's own name of a size
-    that is called otherwise here, "" for one that is not in the chart; `ages` whose they are.
+    that is called otherwise here, "" for one that is not in the chart; `ages` whose they are, `at`
+    where the measurements of the pattern's own chart stand in its file.
     """
 
     key: str
@@ -136,11 +140,17 @@ class Chart:
     remarks: tuple[Remark, ...] = ()
     columns: Mapping[str, str] = field(default_factory=dict)
     ages: Mapping[str, Age] = field(default_factory=dict)
+    at: Place | None = None
 
     def cell(self, name: str, size: str) -> SizeCell | None:
         """The cell of measurement `name` in `size`; None where the chart has none."""
         row = self.rows.get(name)
         return None if row is None else row.cells.get(size)
+
+    def place_of(self, row: Row | None) -> Place | None:
+        """Where a missing figure of `row` would stand, or a missing row; None but in an own chart.
+        """
+        return self.at and (row.at if row and row.at else self.at)
 
     def measurement(self, name: str, size: str) -> Quantity:
         """Return a body measurement [mm], its working naming chart, size, row and printed text.

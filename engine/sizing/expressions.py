@@ -169,8 +169,8 @@ class _Reader:
 
     def _call(self, name: _Token, level: int) -> MeasureTree:
         if name.text not in ARGUMENTS:
-            expected, remedy = suggest(name.text, ARGUMENTS, "Write * between two things that are "
-                                       "multiplied.")
+            expected, remedy = suggest(name.text, ARGUMENTS, "Write one of these, or * between two "
+                                       "things that are multiplied.")
             raise ExpressionFault("bad-measure", name.at, f'"{clip(name.text)}(…)"', expected,
                                   remedy)
         opening = self._take()

@@ -35,6 +35,7 @@ from .source import MOST_BYTES, Scalar, Table
 from .values import Entry, Fault, Text, misshapen
 
 _TO_CHART = "If the chart is yours, add it there, measured or under filled"
+_TO_OWN = "Add it there, measured or under filled"
 SUM = "a sum such as (chest + 8 cm) / 2"
 
 
@@ -196,21 +197,20 @@ def _check_name(garment: Fields, measured: MeasuredForm, name: MeasureName, star
 
 def _check_default(garment: Fields, measured: MeasuredForm, measure: str, sum_: str) -> None:
     """Record a body measurement that the form's own sum needs and the chart does not have."""
-    for name in _names(sum_):
-        if name.name in measured.form.measures:
-            continue
+    for name in (each for each in _names(sum_) if each.name not in measured.form.measures):
         row = measured.rows.get(name.name)
         lacking = list(measured.sizes) if row is None else _of_chart(
             garment, measured, row, measured.sizes,
             f"from which the form's {measure} is worked out: {sum_}")
         if lacking:
-            sizes = "" if row is None else f" for {', '.join(lacking)}"
-            alternative = "" if row is None else f", or {name.name} under body"
+            sizes, instead = ("", "") if row is None else (
+                f" for {', '.join(lacking)}", f", or {name.name} under body")
+            place = measured.chart.place_of(row)
             garment.findings.fault(
-                "missing-measurement", garment.at(GarmentKeys.chart),
+                "missing-measurement", place or garment.at(GarmentKeys.chart),
                 f'no {name.name} in the chart "{measured.chart.key}"{sizes}',
                 f"what the form's {measure} is worked out from: {sum_}",
-                f"{_TO_CHART}; or give {measure} under measures{alternative}.")
+                f"{_TO_OWN if place else _TO_CHART}; or give {measure} under measures{instead}.")
 
 
 def _of_chart(garment: Fields, measured: MeasuredForm, row: Row, sizes: Sequence[str],

@@ -20,6 +20,9 @@ def made_whole(value: str, otherwise: str = "") -> str:
         if not decimals[2].strip("0"):
             return f"Write {whole}."
         return f"Write {whole} or {whole + 1}{otherwise}."
+    unsigned = value.lstrip("+-−").lstrip()
+    if unsigned != value and WHOLE.fullmatch(unsigned):
+        return f"Write {unsigned}, without a sign."
     digits = value.lstrip("0")
     return f"Write {digits}." if WHOLE.fullmatch(digits) else ""
 

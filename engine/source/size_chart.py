@@ -21,6 +21,7 @@ from ..sizing.printed_figures import MM_IN, read_span
 from .fields import Fields, Findings, open_fields, sized_entries
 from .keys.key import Key
 from .keys.size_chart_keys import ChartFileKeys, FilledKeys, MendedKeys, RemarkKeys, RowKeys
+from .page_names import OWN_CHART
 from .renamed import with_new_names
 from .sizes import read_sizes
 from .source import Node
@@ -77,7 +78,8 @@ def _chart(fields: Fields, key: str) -> Chart | None:
                  url=fields.get(ChartFileKeys.url),
                  version=fields.get(ChartFileKeys.version), read=fields.get(ChartFileKeys.read),
                  authority=authority, sizes=sizes, rows=rows,
-                 remarks=remarks, ages=_ages(fields, sizes))
+                 remarks=remarks, ages=_ages(fields, sizes),
+                 at=fields.at(ChartFileKeys.measurements) if key == OWN_CHART else None)
 
 
 def _ages(fields: Fields, sizes: tuple[str, ...]) -> dict[str, Age]:
@@ -130,7 +132,10 @@ def _row(findings: Findings, entry: Entry, columns: _Columns) -> Row | None:
                                    printed["in"].get(size, ""),
                                    mending.how, "" if counts else from_what)
     _check_columns(own, columns, printed, filled, cells)
-    return Row(entry.label, label, how, source, cells)
+    column = next((key for key in (*(_PRINTED[unit] for unit in (columns.authority, "cm", "in")),)
+                   if own.entry(key) is not None), None)
+    return Row(entry.label, label, how, source, cells,
+               at=own.at(column) if column else entry.place)
 
 
 def _check_columns(row: Fields, columns: _Columns, printed: Mapping[str, Mapping[str, str]],

@@ -108,7 +108,7 @@ def read_withdrawn(fields: Fields, sizes: Sequence[OwnSize]) -> tuple[WithdrawnS
 
 
 def _size_name(entry: Entry) -> str:
-    expected = "1 to 12 letters A to Z, digits, spaces and / . -"
+    expected = "1 to 12 letters A to Z or a to z, digits, spaces and / . -"
     size = Text(120, expected, "Write a size such as M or 36/38.")(entry)
     if not _SIZE.fullmatch(size) or not size_slug(size):
         raise Fault("bad-size-name", entry.place, f'the size "{size}"', expected, "Rename it.")

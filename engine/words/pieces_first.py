@@ -25,8 +25,9 @@ LEAD = ("<p><strong>The bands are hung on pieces that these steps do not knit.</
 
 def pieces_listed(number: int, to: str) -> str:
     """The entry of the materials; its link leads `to` the section on the pieces."""
+    which = "it" if number == 1 else "them"
     return (f"<strong>{counted(number, 'piece').capitalize()} to hang the bands on:</strong> "
-            f"{link(to, 'knit them first')}")
+            f"{link(to, f'knit {which} first')}")
 
 
 def mass_text(grams: int, *, several: bool) -> str:

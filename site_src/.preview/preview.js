@@ -46,7 +46,7 @@
     const open = parts.filter((each) => each.open).map((each) => (each.textContent || "")[0]);
     box.innerHTML = html; // the server has escaped what a source says
     box.querySelectorAll("details").forEach((each) => {
-      each.open = open.includes((each.textContent || "")[0]); // This pattern, Other patterns
+      each.open = open.includes((each.textContent || "")[0]); // This pattern, Other patterns, Patterns
     });
   };
 

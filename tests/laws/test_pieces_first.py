@@ -17,7 +17,7 @@ from walebook.pages.shared_by_pages import shared
 from walebook.pages.size_page import size_page
 from walebook.pattern.edges import Offer
 from walebook.proof.proof import Proof
-from walebook.words.pieces_first import piece_text
+from walebook.words.pieces_first import piece_text, pieces_listed
 from walebook_site.whole_blocks import take_out
 
 from tests.laws.pieces import knit
@@ -49,6 +49,11 @@ def test_every_band_without_a_garment_names_the_piece_that_it_is_hung_on() -> No
             assert plan.band.title in named, proof.pattern.slug
         assert "takes a separate edge" in named
         assert "to hang the bands on" in page.partition("Tools and materials ")[2]
+
+
+def test_one_piece_is_called_it_and_several_them() -> None:
+    for number, word in ((1, "it"), (2, "them")):
+        assert pieces_listed(number, "#x").endswith(f">knit {word} first</a>")
 
 
 def test_no_heading_of_the_overview_lies_in_what_markdown_does_not_read() -> None:

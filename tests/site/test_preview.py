@@ -8,6 +8,7 @@ no source.
 from __future__ import annotations
 
 import os
+import re
 import shutil
 import signal
 import socket
@@ -169,6 +170,9 @@ def test_findings_of_other_patterns_are_listed_and_shut(served: Served, page: Pa
         expect(others.locator("summary")).to_contain_text("Other patterns: ")
         assert others.get_attribute("open") is None
         assert "other-band" in (others.text_content() or "")
+        page.goto(f"{served.url}index.html")
+        everywhere = page.locator(".wb-preview-others details").last.locator("summary")
+        expect(everywhere).to_have_text(re.compile("^Patterns: "))
         expect(page.locator(".wb-findings")).to_have_count(0)
     finally:
         shutil.rmtree(served.source("other-band").parent)

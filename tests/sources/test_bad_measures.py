@@ -55,6 +55,8 @@ MEASURES = [
     ("chest[0]", 6, "bad-measure", f'found "["; {SUM} {SAMPLE}'),
     ("chest^2", 6, "bad-measure", f'found "^"; {SUM} Write a product.'),
     ("⅕ in", 1, "bad-measure", f'found "⅕"; {SUM} {SAMPLE}'),
+    ("__import__(1)", 1, "bad-measure", 'found "__import__(…)"; expected one of min, max, '
+     "round_to. Write one of these, or * between two things that are multiplied."),
     ("__import__('os')", 12, "bad-measure", f'found "\'"; {SUM} {SAMPLE}'),
     ("lambda: 0", 7, "bad-measure", f'found ":"; {SUM} {SAMPLE}'),
     ("1e9 cm", 1, "bad-measure", f'found "1e9"; {SUM} {DIGITS}'),
@@ -65,7 +67,8 @@ MEASURES = [
     ("cm", 1, "bad-measure", 'found the unit "cm" without a number; expected a length such as '
                              "2 cm. Write the number before it."),
     ("chest(2)", 1, "bad-measure", 'found "chest(…)"; expected one of min, max, round_to. '
-                                   "Write * between two things that are multiplied."),
+                                   "Write one of these, or * between two things that are "
+                                   "multiplied."),
     ("mim(chest, 2 cm)", 1, "bad-measure", 'found "mim(…)"; expected "min". Write min.'),
     ("min(chest)", 1, "bad-measure", "found min(…) of 1; expected 2 to 20 things in it. "
                                      "Write min(one, another)."),

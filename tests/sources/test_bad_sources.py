@@ -359,6 +359,9 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
     "a leading zero": ("rows: 52", "rows: 010", [
         '37:11: error, bad-number: found "010"; expected a whole number from 1 to 2000. '
         "Write 10."]),
+    "a number with a sign": ("rows: 52", "rows: -30", [
+        '37:11: error, bad-number: found "-30"; expected a whole number from 1 to 2000. '
+        "Write 30, without a sign."]),
     "a number by sixties": ("rows: 52", "rows: 1:20", [
         '37:11: error, bad-number: found "1:20"; expected a whole number from 1 to 2000. '
         "Write digits only."]),
@@ -426,7 +429,7 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
         '54:35: error, unknown-size: found the unknown size "XXS"; expected "XS". Write XS.']),
     "a size too long": ("sizes: [XS, S, M]", "sizes: [extra extra small]", [
         '30:9: error, bad-size-name: found the size "extra extra small"; expected 1 to 12 '
-        "letters A to Z, digits, spaces and / . -. Rename it."]),
+        "letters A to Z or a to z, digits, spaces and / . -. Rename it."]),
     "sizes that share a page": ("sizes: [XS, S, M]", "sizes: [36/38, 36-38]", [
         '30:16: error, same-page: found the size "36-38", whose page would be called "36-38" '
         'like that of "36/38" (line 30, column 9); expected sizes that differ in letters or '
@@ -572,8 +575,8 @@ def test_a_missing_section_is_not_also_reported_where_it_is_used() -> None:
 
 def test_bad_sizes_are_not_also_reported_where_they_are_used() -> None:
     assert messages(changed("sizes: [XS, S, M]", "sizes: [XS, S, M!]")) == [
-        '30:16: error, bad-size-name: found the size "M!"; expected 1 to 12 letters A to Z, '
-        "digits, spaces and / . -. Rename it."]
+        '30:16: error, bad-size-name: found the size "M!"; expected 1 to 12 letters A to Z or a '
+        "to z, digits, spaces and / . -. Rename it."]
 
 
 def test_errors_leave_no_pattern_and_warnings_do() -> None:

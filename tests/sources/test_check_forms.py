@@ -190,7 +190,8 @@ def test_a_key_is_explained_from_its_declaration(capsys: pytest.CaptureFixture[s
                 said = re.sub(r"\[([^\]]+)\]\(.+?\)", r"\1", explained(table.keys[name], table))
                 assert " ".join(said.split()) in told, name
     assert main(["keys", "pikc_up"]) == 1
-    assert "No key or measure is called pikc_up. Did you mean pick_up?" in capsys.readouterr().out
+    assert ("No key, measure, finding, chart or bed is called pikc_up. Did you mean pick_up?"
+            in capsys.readouterr().out)
     assert main(["keys", "buttonholes.button"]) == 0
     narrowed = capsys.readouterr().out
     assert main(["keys", "button"]) == 0
@@ -206,6 +207,30 @@ def test_a_measure_is_explained_by_its_name(capsys: pytest.CaptureFixture[str]) 
             assert meaning in " ".join(capsys.readouterr().out.split()), name
     assert main(["keys", "chest_widht"]) == 1
     assert "Did you mean chest_width" in capsys.readouterr().out
+
+
+def test_a_finding_a_chart_and_a_bed_are_explained_by_their_names(
+        capsys: pytest.CaptureFixture[str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+        ) -> None:
+    from walebook.core.codes import CODES
+    for code, meaning in CODES.items():
+        assert main(["keys", code]) == 0
+        told = " ".join(capsys.readouterr().out.split())
+        assert f"{code}: a finding of the check {meaning}" in told, code
+        assert "source.html#findings" in told, code
+    for folder, what in (("_sizes", "a size chart"), ("_beds", "a needle bed")):
+        for path in (Path(__file__).parents[2] / "patterns" / folder).glob("*.yaml"):
+            assert main(["keys", path.stem]) == 0
+            told = capsys.readouterr().out
+            assert f"{path.stem}: {what}" in told
+            assert f"walebook parts --copy {folder}/{path.stem}.yaml" in " ".join(told.split())
+    (tmp_path / "patterns" / "_sizes").mkdir(parents=True)
+    (tmp_path / "patterns" / "_sizes" / "friends.yaml").write_text("sizes: [S]\n", encoding="utf-8")
+    monkeypatch.chdir(tmp_path)
+    assert main(["keys", "friends"]) == 0
+    assert "Yours: patterns/_sizes/friends.yaml." in capsys.readouterr().out
+    assert main(["keys", "gauge-of-bed"]) == 1
+    assert "Did you mean gauge-off-bed " in capsys.readouterr().out
 
 
 @pytest.mark.parametrize("word", ["quay", "patterns/quay", "patterns/quay/", "./patterns/quay/",

@@ -572,7 +572,7 @@ def test_every_code_of_garments_has_a_source_here_that_gets_it() -> None:
 HOSTILE: dict[str, tuple[str, list[str]]] = {
     "a call": ("__import__(os)", [
         "28:11: error, bad-measure: found \"__import__(…)\"; expected one of min, max, round_to. "
-        "Write * between two things that are multiplied."]),
+        "Write one of these, or * between two things that are multiplied."]),
     "an attribute": ("chest.__class__", [
         '28:16: error, bad-measure: found ".__class__"; expected names, numbers, lengths, + - * / '
         "and brackets. Write sums of names, numbers and lengths, such as (chest + 5 cm) / 2."]),

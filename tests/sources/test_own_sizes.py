@@ -46,6 +46,28 @@ garment:
 """
 
 
+def test_what_an_own_chart_lacks_is_told_where_it_would_stand(
+        tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """At the figures of the measurement, or at the measurements where there is none of it."""
+    folder = tmp_path / "patterns" / "ferry"
+    folder.mkdir(parents=True)
+    (tmp_path / "mkdocs.yml").write_text("site_name: Lane\nplugins: [walebook]\n")
+    (folder / "pattern.yaml").write_text(SOURCE.replace("SIZES", "[S, M, L]").replace(
+        "chart: women", "chart: own").replace("LENGTH", "60 cm"), encoding="utf-8")
+    own = (HERE / "own-sizes.yaml").read_text(encoding="utf-8")
+    (folder / "chart.yaml").write_text(own.replace(
+        "    filled:\n      cm: {L: 30.5}\n      how: from the inches\n", ""), encoding="utf-8")
+    assert main(["check", "--root", str(tmp_path)]) == 1
+    said = capsys.readouterr().out
+    assert ("patterns/ferry/chart.yaml:12:5: error, missing-measurement: found no upper_arm in the "
+            'chart "own" for L; expected what the form\'s upper_arm_width is worked out') in said
+    assert "Add it there, measured or under filled; or give upper_arm_width" in said
+    assert "        cm: {S: 26, M: 28}\n        ^" in said
+    assert ('patterns/ferry/chart.yaml:6:1: error, missing-measurement: found no arm_length in the '
+            'chart "own"') in said
+    assert "If the chart is yours" not in said
+
+
 def printed(size: str) -> dict[str, str]:
     """The chart's measurements of a size, each as a length."""
     found = {}

@@ -14,6 +14,7 @@ from pathlib import Path
 import pytest
 from walebook.core.codes import CODES
 from walebook.core.ranges import Measured
+from walebook.core.unit_table import LENGTHS, MASSES
 from walebook.forms.registry import FORMS
 from walebook.pages import source_page
 from walebook.pages.source_page import (
@@ -47,6 +48,14 @@ def with_lists(markdown: str) -> str:
     command = importlib.util.module_from_spec(spec)
     spec.loader.exec_module(command)
     return str(command.with_lists(markdown))
+
+
+def test_every_spelling_of_a_unit_and_of_a_label_that_is_read_is_on_the_page() -> None:
+    values = PAGE.partition("## How values are written")[2].partition("\n## ")[0]
+    for heading, units in (("A length\n", [*LENGTHS, "24L"]), ("A mass\n", MASSES)):
+        named = re.split(r"[^\w\"″”]+", values.partition(heading)[2].partition("\n\n")[0])
+        assert not {unit for unit in units if unit not in named}, heading
+    assert "letters A to Z or a to z" in PAGE.partition("\n`sizes`\n")[2].partition("\n\n")[0]
 
 
 def calls(path: Path) -> Iterator[tuple[str, ast.Call]]:

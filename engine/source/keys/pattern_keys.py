@@ -184,9 +184,9 @@ class PatternKeys(Keys, example="title: My cardigan bands"):
                   shared="fabrics")
     sizes = Key(Several("sizes", 40, SIZE, keys=SizeKeys),
                 "A list of sizes, the smallest first, up to 40: `[S, M, L]`. A size has up to 12 "
-                "letters A to Z, digits, spaces and `/ . -`. Its page is called by its small "
-                "letters and digits: two sizes may not share one. A mapping is a [size of your "
-                "own](#own-sizes).",
+                "letters A to Z or a to z, digits, spaces and `/ . -`. Its page is called by its "
+                "small letters and digits: two sizes may not share one. A mapping is a [size of "
+                "your own](#own-sizes).",
                 "[S, M, L]")
     garment = Key(Mapped(GarmentKeys), "The [garment](#garment) itself, where the pattern has "
                   "more than bands.", GarmentKeys.example, "bands only")
