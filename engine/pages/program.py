@@ -78,7 +78,7 @@ INSTRUCTIONS: Mapping[type[Step], Callable[[Moment, Any], Instruction]] = Mappin
     steps.TurnLoop: hole_instructions.turn_loop,
     steps.Cross: row_instructions.cross,
     steps.Tuck: row_instructions.tuck,
-    steps.Slip: row_instructions.slip,
+    steps.Slip: held_instructions.slip,
     two_yarns.SetYarns: two_yarn_instructions.set_yarns,
     two_yarns.ThreadContrast: two_yarn_instructions.thread_contrast,
     two_yarns.UnthreadContrast: two_yarn_instructions.unthread_contrast,

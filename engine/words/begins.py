@@ -12,8 +12,9 @@ def begins_text(size: SizeProof, work: KnittedPiece | Strip) -> str:
     starts, knitted = work.program.starts, works(size)
     at = next(n for n, one in enumerate(knitted) if one is work)
     across = at > 0 and knitted[at - 1].trace.states[-1].side is not starts
-    return (f" Begin with an empty bed and feeder, and the carriage on the {starts.value}, set to "
-            f"knit.{' Take the carriage there over the empty bed.' * across}")
+    return (" Begin with an empty bed and feeder" + (
+        f". Take the carriage, set to knit, over the bed to the {starts.value}." if across else
+        f", and the carriage on the {starts.value}, set to knit."))
 
 
 def back_text(work: KnittedPiece | Strip) -> str:

@@ -130,7 +130,8 @@ def mark_loops(m: Moment, step: steps.Attend) -> Instruction:
         text=f"<b>Tie a thread into the two stitches where each loop will stand,</b> {where}:",
         places=tuple(f"Loop {n}: <b>{a}</b> and <b>{b}</b>"
                      for n, (a, b) in enumerate(_from_hem(m, step), 1)),
-        after=f"From foot to foot {stitches(len(step.needles) // len(step.needles.spans()))}.",
+        after="The two ends (“feet”) of each loop are "
+              f"{stitches(len(step.needles) // len(step.needles.spans()))} apart.",
         diagram=True, chosen=step.needles)
 
 

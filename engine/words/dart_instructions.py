@@ -19,8 +19,8 @@ _LESS = ("Dart, 2 fewer: move the stitches of the three needles named first one 
 _MORE = ("Dart, 2 more: bring the two empty needles beside the edge to working position. Move the "
          "stitches named first two needles outward, several at a time, the outermost first. Then "
          "move the dart's middle stitch one needle outward. Fill the two needles that are now "
-         "empty, each with the loop of the row before that lies below the stitch beside it, away "
-         "from the dart's middle stitch.")
+         "empty, each with the loop just below the stitch beside it, away from the dart's middle "
+         "stitch.")
 
 
 def dart_text(act: Act) -> str:

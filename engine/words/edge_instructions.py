@@ -19,7 +19,7 @@ from .explained import why
 from .fabric_names import whole_called
 from .facing_instructions import hang_facing
 from .hanging_text import from_first
-from .hole_steps import bind_off_holes, bound_off
+from .hole_steps import bind_off_holes, bound_off, push_empty
 from .hung_band_instructions import (
     corner_text,
     hang_edge,
@@ -170,6 +170,7 @@ def _hang_section(m: Moment, step: edge_steps.Hang, ends: BandEnds, table: str) 
     meeting = m.strip.plan.meetings[number - 1]
     section = meeting.section
     lies = _lay_garment(m, ends) if number == 1 else ""
+    each = ", one loop on each" * (section.offer is not Offer.WAITING)
     how = (waiting_stitches(section, m, step) if section.offer is not Offer.ROWS else
            top_text(section) if is_band_top(section) else
            inward(section, m.strip.plan.band.stitches_in)
@@ -178,7 +179,7 @@ def _hang_section(m: Moment, step: edge_steps.Hang, ends: BandEnds, table: str) 
            + why(f"Hang both ends first, then the middle, then between, as the {table} says."))
     return Instruction(
         text=f"{lies}<b>Hang section {number}, {esc(section.called)},</b> over needles "
-             f"{from_first(step.needles, m.strip.layout.hem)}, one loop on each. {how}",
+             f"{from_first(step.needles, m.strip.layout.hem)}{each}. {how}",
         how=("hanging-an-edge.html", "how to hang an edge") if number == 1 else None,
         check=number == len(m.strip.plan.meetings))
 
@@ -226,26 +227,23 @@ def _bind_off_holes(m: Moment, step: edge_steps.BindOff) -> Instruction:
 def _bind_off_all(m: Moment, step: edge_steps.BindOff) -> Instruction:
     if step.reason is Reason.FOOT_OF_PLACKET:
         return bind_off_foot(m, step)
+    cut = isinstance(next(iter(m.later), None), steps.Unthread)
+    push = "" if cut else f" {push_empty(many=len(step.needles) > 1)}"
     if step.method is not BindOffMethod.CHAINED:
         if len(step.needles) == 1:
-            return Instruction(text=f"<b>Take off the last stitch,</b> {step.needles}: "
-                             "keep its loop in your fingers. Push its needle back to "
-                             "non-working position.",
-                               check=True)
+            return Instruction(text=f"<b>Take off the last stitch,</b> {step.needles}: keep its "
+                               f"loop in your fingers.{push}", check=not cut)
         loosely, pegs = loosely_text(m.work, step), pegs_text(m, step)
         method = method_text(BIND_OFF_METHODS[step.method])
         return Instruction(
             text=f"<b>Bind off all {stitches(len(step.needles))},</b> "
                  f"{needles_toward(step.needles, step.toward)}, towards the {step.toward.value}, "
-                 f"{method}{loosely}.{pegs} Keep the last loop on the "
-                 "tool for the yarn's end. Push the empty needles back to non-working "
-                 "position.",
-            check=True)
+                 f"{method}{loosely}.{pegs} Keep the last loop on the tool.{push}",
+            check=not cut)
     return Instruction(
         text=f"<b>Chain off the stitches</b> with the latch tool, from "
              f"{_end(step.needles, step.toward.other)} to {_end(step.needles, step.toward)}, and "
-             "fasten off the last with the yarn's end. Push the empty needles back to non-working "
-             "position.",
+             f"fasten off the last with the yarn's end. {push_empty(many=True)}",
         how=("loose-row-and-chain-off.html#chain-off", "how to chain off"), check=True)
 
 

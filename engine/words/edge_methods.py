@@ -78,9 +78,10 @@ _DESCRIPTIONS: Mapping[Method, str] = {
                "its needle. Catch the next in the hook, take it off its needle, and draw it "
                "through the one on the tool. Go on to the last, and draw the yarn's end through "
                "it.",
-    SEWN: "Off the bed, with a blunt sewing needle: into the front of the first stitch and the "
-          "back of the second; then always back into the front of the stitch before, and on, two "
-          "stitches further, into the back of the next, so that each is entered twice. "
+    SEWN: "Work off the bed, with a blunt sewing needle. Sew into the front of the first stitch, "
+          "then into the back of the second. Go back to the stitch before and sew into its front. "
+          "Go on two stitches and sew into the back of that one. Repeat. You enter each stitch "
+          "twice. "
           "Draw up after every third stitch, as slack as a row. Take the waste yarn out when all "
           "are sewn.",
     GRAFT: "Lay the two edges knit side up and head to head, the waste yarn folded away beneath. "

@@ -10,7 +10,7 @@ from ..machine.steps import Increase
 from ..markup.html import esc
 from ..plan.band import UNSEWN, BandPlan
 from .band_ends import is_closed
-from .filled import under_neighbour
+from .filled import neighbour_side, under_neighbour
 from .instruction import NEXT, Instruction, Moment
 from .mitre_instructions import INCREASE
 from .put_by import FILL, WASTE_OUT
@@ -61,12 +61,14 @@ def fill_gaps(m: Moment, step: Increase) -> Instruction:
 def _fill_above_rib(m: Moment, empty: Needles, held: Needles) -> Instruction:
     """The needles that a piece has more than its rib. Where both beds' stitches lie on one needle,
     the main bed's is the one of which the knitter sees the purl bump (geometry)."""
-    loop = (under_neighbour(empty, held, "main bed's stitch") + ", a purl bump" if m.after.doubled
-            else under_neighbour(empty, held))
-    each = ", each" * (len(empty) > 1)
+    side, one = neighbour_side(empty, held), len(empty) == 1
+    of = "it" if one else "each"
+    how = (f". On the needle to the {side} of {of} find the main bed's stitch. Lift the purl "
+           "bump just below this stitch onto the empty needle."
+           if m.after.doubled else f"{', each' * (not one)} with {under_neighbour(empty, held)}.")
     return Instruction(
-        text=f"<b>Fill {needles_text(empty)}</b>{each} with {loop}. Above its rib the piece has "
-             f"{stitches(len(empty))} more. {WASTE_OUT}",
+        text=f"<b>Fill {needles_text(empty)}</b>{how} The piece now has "
+             f"{stitches(len(empty))} more than its rib. {WASTE_OUT}",
         how=FILL, check=True)
 
 

@@ -61,13 +61,13 @@ def attend(m: Moment, step: steps.Attend) -> Instruction:
 
 def _needles_forward(m: Moment, step: steps.Attend) -> Instruction:
     return Instruction(text="<b>Bring all needles in work fully forward.</b> Check that every "
-                     "latch is open, with its loops behind it. The next row is knitted slowly.",
+                     "latch is open, with its loops behind it. Knit the next row slowly.",
                        how=("hung-hem.html#forward", "how to join a hung hem"))
 
 
 def _doubled_forward(m: Moment, step: steps.Attend) -> Instruction:
-    return Instruction(text="<b>Bring all needles that hold two loops forward,</b> latches open. "
-                     "The next row is knitted slowly: both loops must go off together.")
+    return Instruction(text="<b>Bring all needles that hold two loops fully forward,</b> latches "
+                     "open. Knit the next row slowly: both loops must go off together.")
 
 
 def _waste_end(m: Moment, step: steps.Attend) -> Instruction:

@@ -129,6 +129,12 @@ def here_already(m: Moment, step: steps.SetCounter) -> str:
             "make no free pass. ")
 
 
+def slip(m: Moment, step: steps.Slip) -> Instruction:
+    """Needles that the next row passes by."""
+    return Instruction(text=f"<b>For the next row slip</b> {needles_text(step.needles)}: the "
+                       "carriage passes them by.")
+
+
 def chosen_next_text(m: Moment) -> str:
     """What becomes of needles just put back, where the next row slips some or has two yarns."""
     return f"{_slipped_text(m)}{_lowered_text(m)}"

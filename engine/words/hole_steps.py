@@ -19,6 +19,11 @@ from .words import needles_text, needles_toward
 PUSHED_BACK = "Push the needles of {} back to working position, latches open"
 
 
+def push_empty(*, many: bool) -> str:
+    """That needles without a stitch go back; `many` where more than one does."""
+    return f"Push the empty needle{'s' * many} back to non-working position."
+
+
 def bind_off_holes(m: Moment, step: edge_steps.BindOff) -> Instruction:
     """The stitches of every hole of a single layer."""
     places = []
@@ -100,7 +105,7 @@ def _were_brought_forward(m: Moment) -> bool:
 
 def turn_loop(m: Moment, step: steps.TurnLoop) -> Instruction:
     """A long loop over two needles, turned on the second so that each has a loop."""
-    slowly = " The next row is knitted slowly, the needles of every hole fully forward."
+    slowly = " Knit the next row slowly, with the needles of every hole fully forward."
     return Instruction(
         text="<b>Turn the long loop of every hole.</b> One loop lies in both hooks. On "
              f"{needles_text(step.needles)} lift it off with the transfer tool, turn it over once, "

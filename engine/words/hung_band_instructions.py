@@ -133,9 +133,13 @@ def waiting_stitches(section: Section, m: Moment, step: edge_steps.Hang, gaps: N
                 "is knitted over all of them.")
     if section.offer is Offer.WAITING:
         strip = next((waits for edge, waits, _ in m.program.strips if edge == step.edge), "")
-        label = f" labelled <em>{esc(strip)}</em>" if strip else ""
-        return (f"Take the stitches{label} off the waste yarn, one onto each needle"
-                f"{left_empty(gaps)}."
+        label = f" labelled “{esc(strip)}”" if strip else ""
+        if gaps:
+            stay = "These needles stay" if len(gaps) > 1 else "This needle stays"
+            return (f"{stay} empty for the next step: {needles_text(gaps)}. Take the "
+                    f"stitches{label} off the waste yarn. Hang one on each of the other needles."
+                    f"{_seams(step, section)}")
+        return (f"Take the stitches{label} off the waste yarn, one onto each needle."
                 f"{_seams(step, section)}")
     left = "Leave the outermost stitch bound off there for the side seam. " * section.at_seam
     every = len(step.needles) == section.places

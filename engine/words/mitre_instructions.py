@@ -102,8 +102,8 @@ def _filled(empty: Needles) -> str:
     # Empty needles lie in pairs, one on either side of a corner.
     away = joined([Needle(place + (1 if n % 2 else -1)).name for n, place in enumerate(
         needle.place for needle in empty)])
-    return (f"Fill each of the needles left empty, {needles_text(empty)}, with the loop of the "
-            f"row before that lies below the stitch beside it, away from the corner ({away}).")
+    return (f"Fill each of the needles left empty, {needles_text(empty)}, with the loop "
+            f"just below the stitch beside it, away from the corner ({away}).")
 
 
 def _move(step: steps.Transfer) -> str:

@@ -50,7 +50,7 @@ BUT_ONE: Mapping[TaskKind, str] = {
     TaskKind.SHOULDER_ROWS: "sew the right shoulder",
     TaskKind.RAGLANS: "sew the raglan seams but one",
     TaskKind.SIDES: "sew the right side",
-    TaskKind.STRAPS: "sew the straps to the shoulders but for one seam",
+    TaskKind.STRAPS: "sew the straps to the shoulders, all but one seam",
 }
 LATER: Mapping[TaskKind, str] = {
     TaskKind.SHOULDERS: "join the left shoulder",

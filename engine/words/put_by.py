@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..machine import edge_steps, steps
+from ..machine import edge_steps, rib_steps, steps
 from ..machine.reasons import Reason
 from ..machine.steps import Side
 from ..machine.trace import State
@@ -31,7 +31,7 @@ def take_off(m: Moment, step: edge_steps.TakeOff) -> Instruction:
                          "as long as they are wide, through them with a blunt sewing needle. Take "
                          "them off the needles. Tie the two ends of the waste yarn together in a "
                          "bow. "
-                         f"Label them: <em>{name}</em>.{seams}", check=True)
+                         f"Label them “{name}”.{seams}", check=True)
     goes_on = bool(m.after.loaded) or any(isinstance(later, steps.Knit) for later in m.later)
     rest = (f" The held needles ({spans_text(m.after.holding)}) stay in holding position."
             if m.after.holding else "")
@@ -44,7 +44,7 @@ def take_off(m: Moment, step: edge_steps.TakeOff) -> Instruction:
                      "<em>Keep your feet clear,</em> and take the weights off them. Cut the waste "
                      f"yarn and take it out of the feeder.{rest} "
                      f"Take the carriage across{to} without yarn: the stitches drop off.{passes} "
-                     f"Label them: <em>{name}</em>.{seams}", check=goes_on)
+                     f"Label them “{name}”.{seams}", check=goes_on)
 
 
 def _beyond(bed: State, off: edge_steps.TakeOff) -> str:
@@ -71,9 +71,9 @@ def close_up(m: Moment, step: edge_steps.CloseUp) -> Instruction:
     waste = f" {WASTE_OUT}" if above_rib and not step.empty else ""
     return Instruction(
         text=f"{clear}<b>Take all {len(step.needles)} stitches off</b>, on the garter bar or on a "
-             f"length of waste yarn drawn through them with a blunt sewing needle.{more} <b>Hang "
-             f"them again</b> in their order, side by side, on needles {needles_text(step.onto)}: "
-             f"{_two_on(step)}.{emptied}{waste}",
+             f"length of waste yarn drawn through them with a blunt sewing needle.{more} "
+             f"{_left_empty(step)}<b>Hang them again</b> in their order, side by side, on needles "
+             f"{needles_text(step.onto)}: {_two_on(step)}.{emptied}{waste}",
         how=_SPREAD if above_rib else _CLOSED, check=True, diagram=True)
 
 
@@ -82,8 +82,9 @@ def _clear_of(m: Moment, step: edge_steps.CloseUp) -> str:
     from the work it knits nothing."""
     side, reach = m.after.side, step.needles | step.onto
     far = reach.first if side is Side.LEFT else reach.last
-    return (f"Push the carriage further out to the {side.value}, clear of {far} and of the bar; it "
-            f"stays on the {side.value}. ")
+    whose = "the main bed's" if m.earlier_of(rib_steps.LowerSecond) else "the"
+    return (f"Push {whose} carriage further out to the {side.value}, clear of {far} and of the "
+            f"bar; it stays on the {side.value}. <em>Support the work with one hand.</em> ")
 
 
 def _brought(m: Moment, step: edge_steps.CloseUp) -> str:
@@ -100,11 +101,16 @@ def _pairs(m: Moment) -> str:
             "yarn through both, and hang both on one needle." if m.before.doubled else "")
 
 
+def _left_empty(step: edge_steps.CloseUp) -> str:
+    """Which needles get no stitch, before the others are hung."""
+    return (f"These needles stay empty, in working position, for the next step: "
+            f"{needles_text(step.empty)}. ") if step.empty else ""
+
+
 def _two_on(step: edge_steps.CloseUp) -> str:
     """Which needles take two stitches: all, all but a few, or those that are named; or none."""
     if step.empty:
-        return (f"one on each, but none on {needles_text(step.empty)}: these stay in working "
-                "position, and the next step fills them")
+        return "one on each of the others"
     if not (alone := step.onto - step.doubled):
         return "two on each"
     if len(alone) == 1:
@@ -125,6 +131,7 @@ def in_seams(m: Moment, step: edge_steps.TakeOff) -> str:
     if name is None:
         return ""
     if step.edge != name:
-        return " The outermost of them lies in a seam: it is hung or sewn off with the others."
-    return (" The first and the last of them lie in seams: they are hung or sewn off with the "
-            "others.")
+        return (" The outermost stitch will lie in a seam. Hang it, or sew it off, with the other "
+                "stitches.")
+    return (" The first and the last stitch will lie in seams. Hang them, or sew them off, with "
+            "the other stitches.")

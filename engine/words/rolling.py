@@ -54,7 +54,7 @@ def seam_of_roll(fabrics: Mapping[str, Fabric], plan: BandPlan) -> str:
 def hidden(fabrics: Mapping[str, Fabric], plan: BandPlan) -> str:
     """Where the ends of a band are hidden, in a sentence; and what its own seam asks for."""
     if KINDS[plan.band.kind].doubled:
-        return "Hide them between the layers."
+        return "Draw each in between the layers."
     if _falls_purl_out(fabrics, plan):
         return ("Hide those at the bound-off edge on the knit side, which lies beneath when the "
                 "collar has fallen over. Hide the others on the garment's wrong side, along its "

@@ -8,7 +8,7 @@ from itertools import takewhile
 from ..catalogue.methods import CAST_ON_METHODS, DRAWN, SEWN
 from ..fabric.piece_fabrics import piece_fabric, piece_fabrics
 from ..machine import edge_steps, steps
-from ..machine.needles import Needles
+from ..machine.needles import NONE, Needles
 from ..machine.reasons import Reason
 from ..machine.set_up_steps import Carriage
 from ..machine.step_keys import CastOnMethod, StepYarn
@@ -20,7 +20,7 @@ from .cut_lengths import TAIL, to_cut
 from .edge_methods import chain_text, method_text
 from .explained import KEEP, THERE, why
 from .held import here_already
-from .hole_steps import cast_on_holes, move_for_holes
+from .hole_steps import cast_on_holes, move_for_holes, push_empty
 from .instruction import Instruction, Moment
 from .mitre_instructions import is_mitre, pair_instruction
 from .reason_phrases import reason_text
@@ -29,6 +29,7 @@ from .terms.yarn_names import yarn_name
 from .turns import turns_text
 from .words import counted, dial_text, needles_text, needles_toward, stitches, upto_text
 
+_FREE_PASS = ("row-counter-and-free-pass.html#free-pass", "how to make a free pass")
 _DRAWN = ", those that the diagram shows in work,"
 _FOLD_PAGE = {
     Fold.TURNED: ("fold-turned.html", "how to turn the work"),
@@ -105,9 +106,10 @@ def unthread(m: Moment, step: steps.Unthread) -> Instruction:
         return Instruction(text=f"<b>Cut the {called}, leaving an end of about {end},</b> "
                          f"and take it out of the feeder. Leave this end on the "
                          f"{m.after.side.value}: you knit the last row with it later, by hand.")
-    if yarn != StepYarn.WASTE and _is_bound_off(m):
-        return Instruction(text=f"<b>Cut the {called},</b> {TAIL}, draw the tail through the "
-                         "last loop, and take the yarn out of the feeder.")
+    if yarn != StepYarn.WASTE and (bound := _bound_off(m)):
+        return Instruction(check=True, text=f"<b>Cut the {called},</b> {TAIL}, and take it out of "
+                           "the feeder. Draw the tail through the last loop. "
+                           f"{push_empty(many=len(bound) > 1)}")
     if yarn != StepYarn.WASTE and (long := _pulled_down(m, step)):
         return Instruction(text=f"<b>Pull down about {long} of {called},</b> cut it there, and "
                            f"take it out of the feeder. {_END_FOR[step.reason]}")
@@ -121,10 +123,10 @@ def _until_new_end(m: Moment) -> Iterator[steps.Step]:
     return takewhile(lambda s: not isinstance(s, steps.Thread), m.later)
 
 
-def _is_bound_off(m: Moment) -> bool:
-    """True where all stitches were bound off just before, down to one loop."""
+def _bound_off(m: Moment) -> Needles:
+    """The needles of which all stitches were bound off just before, down to one loop."""
     last = m.earlier[-1] if m.earlier else None
-    return isinstance(last, edge_steps.BindOff) and not last.keep_last
+    return last.needles if isinstance(last, edge_steps.BindOff) and not last.keep_last else NONE
 
 
 _END_FOR = {Reason.TO_SEW_OFF: "The stitches are sewn off with this end.",
@@ -197,7 +199,7 @@ def knit(m: Moment, step: steps.Knit) -> Instruction:
             s.reason is step.reason for s in m.earlier_of(steps.Knit)):
         which = "all needles in work" if m.before and m.before.doubled == m.before.loaded else \
             "the needles that hold two loops"
-        forward = f"Bring {which} forward, latches open. "
+        forward = f"Bring {which} fully forward, latches open. "
         why += ", slowly" if step.rows == 1 else ", the first one slowly"
     return Instruction(text=f"{forward}<b>Knit {rows}</b>{why}{upto_text(m.after.counter)}."
                      f"{fills}{turns_text(m, step)}", check=True, diagram=m.is_band)
@@ -220,14 +222,13 @@ def knit_by_hand(m: Moment, step: steps.HandKnit) -> Instruction:
 
 def free_pass(m: Moment, step: steps.FreePass) -> Instruction:
     """The carriage across without knitting."""
-    reason, side = reason_text(step), m.after.side.value
-    how = ("row-counter-and-free-pass.html#free-pass", "how to make a free pass")
+    reason, side, how = reason_text(step), m.after.side.value, _FREE_PASS
     if step.reason is Reason.TO_SIDE_OF_YARN:
-        text = f"<b>Make a free pass to the {side},</b> with the feeder empty.{why(reason)}"
-        return Instruction(text=text, how=how)
-    held = ", every stitch in holding position and the carriage set to hold"
-    if not m.after.loaded or m.after.carriage is Carriage.SLIP:
-        held = "" if m.after.loaded else " and no stitch on the needles"
+        return Instruction(how=how, text=f"<b>Make a free pass to the {side},</b> with the feeder "
+                           f"empty.{why(reason)}")
+    held = "" if m.after.loaded else " and no stitch on the needles"
+    if m.after.loaded and m.after.carriage is not Carriage.SLIP:
+        held = ", every stitch in holding position and the carriage set to hold"
     return Instruction(text=f"<b>Make a free pass to the {side}:</b> with the feeder empty{held}, "
                             f"take the carriage across{', ' * bool(reason)}{reason}.", how=how)
 
@@ -266,8 +267,8 @@ def transfer(m: Moment, step: steps.Transfer) -> Instruction:
     emptied = "emptied needle" if len(step.needles) == 1 else "emptied needles"
     if step.rest and len(step.needles.spans()) > 3:  # the diagram names one beyond them too
         emptied += f", {spans_text(step.needles)},"
-    rest = f"Push the {emptied} back to non-working position." if step.rest else \
-        f"Leave the {emptied} in working position."
+    rest = (f"Push the {emptied} back to non-working position." if step.rest else
+            f"Leave the {emptied} in working position.")
     page = _FOLD_PAGE[Fold.PICOT] if (
         m.fold is Fold.PICOT and step.reason is Reason.FOR_PICOTS) else None
     rows = next((s for s in m.later if isinstance(s, steps.Knit)), None)
@@ -283,8 +284,8 @@ def cross(m: Moment, step: steps.Cross) -> Instruction:
     """Neighbouring stitches that change places."""
     return Instruction(text=f"<b>Cross</b> {needles_text(step.needles)} in groups of "
                      f"{step.left + step.right}: of each, the {step.left} at the left go to the "
-                     f"right, the others to the left, those at the {step.first.value} back on the "
-                     "needles first.", check=True)
+                     "right, the others to the left, those at the "
+                     f"{step.first.value} back on the needles first.", check=True)
 
 
 def tuck(m: Moment, step: steps.Tuck) -> Instruction:
@@ -293,8 +294,3 @@ def tuck(m: Moment, step: steps.Tuck) -> Instruction:
                             "position, the carriage set to hold. After it put them back in upper "
                             "working position, every latch open.")
 
-
-def slip(m: Moment, step: steps.Slip) -> Instruction:
-    """Needles that the next row passes by."""
-    return Instruction(text=f"<b>For the next row slip</b> {needles_text(step.needles)}: the "
-                     "carriage passes them by.")

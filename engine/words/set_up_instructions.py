@@ -19,7 +19,7 @@ from ..machine.set_up_steps import (
     Uncouple,
     Weight,
 )
-from ..machine.steps import Knit, Step
+from ..machine.steps import Hold, Knit, Resume, Step
 from ..machine.trace import State
 from .cut_lengths import TAIL
 from .explained import CLEAR
@@ -33,6 +33,7 @@ from .words import from_to
 _AGAIN = {Reason.AGAIN: "", Reason.AGAIN_ALONG_FOLD: " along the fold",
           Reason.AGAIN_ON_HEM: " on the hem", Reason.AGAIN_ON_RIB: " on the rib"}
 FEET = "<em>Keep your feet clear:</em> weights drop."
+KEEP_UNDER = " As you hold more needles, keep the claw weights under the stitches in work."
 # After more rows weights that were not moved no longer pull at the needles; common practice, no
 # source.
 _MOST_STILL = 20  # [rows]
@@ -75,9 +76,7 @@ def sets_hold(sets: Iterable[Step]) -> bool:
 def hang_weights(m: Moment, step: HangWeights) -> Instruction:
     """Weights on: at the start, again after they were off, or claw weights beside held needles."""
     if step.weight is Weight.CLAWS:
-        moved = bool(m.before and m.before.claws)
-        kept = "" if moved else held_weights_text(m.after)
-        return Instruction(text=claws_text(step.needles, moved=moved) + kept)
+        return _claws(m, step)
     if step.weight is Weight.COMB:
         return Instruction(text="<b>Hang the cast-on comb:</b> push it up between the beds, its "
                          "teeth through the zigzag row from below, and run its wire through the "
@@ -98,10 +97,26 @@ def _rows_under(later: Iterable[Step]) -> int:
     return sum(s.rows for s in under if isinstance(s, Knit | TakeOff))
 
 
-def claws_text(needles: Needles, *, moved: bool) -> str:
-    """Claw weights under the stitches that are knitted beside held ones."""
-    does = "Move the claw weights" if moved else "Hang claw weights"
+def claws_text(needles: Needles, *, moved: bool, again: bool = False) -> str:
+    """Claw weights under the stitches that are knitted beside held ones; `again` where they hung
+    under another part of the piece before."""
+    does = "Move the claw weights" if moved else \
+        "Hang the claw weights again" if again else "Hang claw weights"
     return f"<b>{does} under the stitches in work,</b> {from_to(needles)}."
+
+
+def _claws(m: Moment, step: HangWeights) -> Instruction:
+    """Claw weights hung or moved, and what becomes of the other weights. Those under a second half
+    hang there already: the claw weights come beside them (common practice, no source)."""
+    moved = bool(m.before and m.before.claws)
+    again = not moved and any(hung.weight is Weight.CLAWS for hung in m.earlier_of(HangWeights))
+    text = claws_text(step.needles, moved=moved, again=again)
+    if again and Weight.EVEN in m.after.weights and not m.after.holding & m.after.loaded:
+        text += " The other weights stay."
+    until = takewhile(lambda s: not isinstance(s, TakeOff | HangWeights | Resume), m.later)
+    narrows = not again and any(isinstance(s, Hold) for s in until)
+    return Instruction(text=text + KEEP_UNDER * narrows
+                       + ("" if moved else held_weights_text(m.after)))
 
 
 def held_weights_text(state: State) -> str:
@@ -109,14 +124,14 @@ def held_weights_text(state: State) -> str:
     practice, no source."""
     if Weight.EVEN not in state.weights or not state.holding & state.loaded:
         return ""
-    return " Leave the weights under the held stitches where they are: they keep the stitches down."
+    return " Leave the weights under the held stitches in place: they keep these stitches down."
 
 
 def weights_back_text(state: State) -> str:
     """That the weights pull evenly at stitches put back from hold; common practice, no source."""
     if Weight.EVEN not in state.weights:
         return ""
-    return " <em>See that the weights hang evenly</em> under them before you knit."
+    return " <em>Check that the weights hang evenly</em> there before you knit."
 
 
 def weights_off(m: Moment, step: TakeWeightsOff) -> Instruction:

@@ -14,13 +14,13 @@ from .dart_instructions import dart_text, how_text
 from .explained import why
 from .held import put_back_text
 from .instruction import NEXT
-from .set_up_instructions import claws_text, held_weights_text, sets_hold
+from .set_up_instructions import KEEP_UNDER, claws_text, held_weights_text, sets_hold
 from .shaped_edges import DARTS, Act, Done, Event, ShapingBlock
 from .turns import beside, turn_text
 from .words import counted, from_to, joined, needles_text, needles_toward, stitches, upto_text
 
 _MANY = 4  # changes of a kind after which the stitches after each are told
-_FEW = 6  # changes of a kind whose row counters are all named in the sentence
+_FEW = 8  # changes of a kind whose row counters are all named in the sentence
 _SPANS = 3  # rates that are named one after another; more stand in turn, or gap by gap
 
 
@@ -52,7 +52,7 @@ def _set_after(events: Sequence[Event]) -> str:
             f" When {stitches(len(first.needles))} are left, <em>hang claw weights</em> under "
             "them." if few
             else f" When the first needles are held, <em>{'move the' if moved else 'hang'} claw "
-            "weights</em> under the stitches in work. Keep them under these as more are held.")
+            f"weights</em> under the stitches in work.{KEEP_UNDER}")
         text += "" if moved else held_weights_text(event.after)
     if back := put_back_text(events):
         text += f"{NEXT}{back}"
@@ -71,6 +71,7 @@ def _same(events: tuple[Event, ...]) -> tuple[str, str]:
     text = f"{done}<i> {_when(events)}</i>. {between}" if many else f"{_up_to(first)}{done}."
     text += "".join(f" {sentence}" for sentence in dict.fromkeys(
         _how(act) for act in first.acts) if sentence)
+    text += _pushed_back(events)
     if any(act.done is Done.HOLD for act in first.acts):
         text += _wrap_text(events)
     return text, _every_row(events) if len(events) > _MANY else ""
@@ -109,7 +110,7 @@ def _when(events: Sequence[Event]) -> str:
     else:
         alone = sum(1 for _ in takewhile(lambda span: span[1] == 1, spans))
         then = joined(_every(rows, times) for rows, times in spans[alone:])
-    return (f"at row counter <em>{joined(shows[:1 + alone])}</em>, then {then}, up to "
+    return (f"when the row counter shows <em>{joined(shows[:1 + alone])}</em>, then {then}, up to "
             f"<em>{shows[-1]}</em>")
 
 
@@ -127,8 +128,7 @@ def _in_turn(gaps: Sequence[int]) -> str:
 def _every(rows: int, times: int) -> str:
     if times == 1:
         return f"once after {counted(rows, 'row')}"
-    every = "every row" if rows == 1 else f"every {_nth(rows)} row"
-    return f"on {every} {times} times"
+    return f"after every {'row' if rows == 1 else counted(rows, 'row')} ({times} times)"
 
 
 def _every_row(events: Sequence[Event]) -> str:
@@ -197,11 +197,13 @@ def _fashioned(moved: int, stitches_gone: int) -> str:
             + why("The innermost of them then lies on one needle with the stitch beside it."))
 
 
-@lru_cache(maxsize=64)
-def _nth(number: int) -> str:
-    ending = "th" if number % 100 in (11, 12, 13) else \
-        {1: "st", 2: "nd", 3: "rd"}.get(number % 10, "th")
-    return f"{number}{ending}"
+def _pushed_back(events: Sequence[Event]) -> str:
+    """That needles whose stitches are moved come back, where the carriage passes by what stands
+    fully forward."""
+    passes = any(act.done is Done.DECREASE and event.after.carriage is Carriage.HOLD
+                 for event in events for act in event.acts)
+    return (" <em>The carriage is set to hold:</em> push the needles of the moved stitches back to "
+            "upper working position.") * passes
 
 
 def _how(act: Act) -> str:
@@ -212,11 +214,9 @@ def _how(act: Act) -> str:
     return ""
 
 
-def _wrapped() -> str:
-    return aside_link(f"#{METHOD_ANCHORS[Done.HOLD]}", "how to hold")
-
-
 # Rows one by one
+
+_LEFT_FIRST = " In a line with two acts do the left one first."
 
 
 def _rows_one_by_one(block: ShapingBlock, where: str) -> tuple[str, str]:
@@ -226,14 +226,16 @@ def _rows_one_by_one(block: ShapingBlock, where: str) -> tuple[str, str]:
     at = f"the {sides[0].value} edge{' and its dart' * bool(darts)}" if len(sides) == 1 else \
         f"both edges{' and their darts' * bool(darts)}"
     of_chart = " in the stitch pattern" if events[0].charted else ""
+    two = any(len({act.side for act in event.acts} & {*Side}) > 1 for event in events)
     text = (f"<b>Shape {at} row by row,</b><i> from row counter <em>{events[0].counter}</em> "
             f"to <em>{events[-1].counter}</em>. Do line {events[0].counter} now. Then knit"
-            f"{of_chart} up to the number of each line, and do that line.</i>")
+            f"{of_chart} up to the number of each line, and do that line.{_LEFT_FIRST * two}</i>")
     held = any(act.done is Done.HOLD for e in events for act in e.acts)
     moved = sorted({act.moved for e in events for act in e.acts if act.done is Done.DECREASE})
     usual = moved[-1] if moved else 0
     text += f" {_fashioned(usual, 1)}" if usual else ""
     text += " Where few stitches are left, fewer are moved: the line says so." if moved[1:] else ""
+    text += _pushed_back(events)
     text += darts
     text += _wrap_text(events) if held else ""
     head = ("Row counter, carriage", *(f"At the {side.value}" for side in sides), "Then in work")
@@ -279,7 +281,7 @@ def _wrap_text(events: Sequence[Event]) -> str:
         shown = joined(str(e.counter) for e in by_hand)
         text += (f" After {shown}: knit 1 row, and before the carriage goes back lay the yarn "
                  "under the held needle next to those in work, so that no hole is left.")
-    return f"{text} {_wrapped()}"
+    return f"{text} {aside_link(f'#{METHOD_ANCHORS[Done.HOLD]}', 'how to hold')}"
 
 
 def _is_wrapped(act: Act, event: Event) -> bool:

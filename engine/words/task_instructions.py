@@ -174,7 +174,7 @@ def _raglans(task: Task) -> str:
     left = (" Leave the left back one open, between the back and the left sleeve, with its "
             "underarm stitches.")
     how = "rows to rows as listed below" if task.uneven else "row to row"
-    return (f"<b>Sew the raglan seams</b>, {how}, the bound-off underarm stitches together."
+    return (f"<b>Sew the raglan seams</b>, {how}. Sew the bound-off underarm stitches together."
             f"{left * (task.leaves is not None)}{POINTED * task.pointed}")
 
 

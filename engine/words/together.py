@@ -29,6 +29,7 @@ _GOES_ON: dict[type[Step], tuple[type[Step], ...]] = {
     set_up_steps.TakeWeightsOff: (edge_steps.BindOff, edge_steps.Hang, edge_steps.TakeOff,
                                   edge_steps.CloseUp,
                                   steps.HandKnit, steps.TurnWork, steps.Attend, steps.Resume),
+    edge_steps.BindOff: (steps.Unthread,),
     edge_steps.DrawCord: (set_up_steps.HangWeights,),
     set_up_steps.HangWeights: (steps.Thread, steps.Knit),
     steps.Unthread: (steps.Thread, set_up_steps.SetCarriage, set_up_steps.Uncouple),
@@ -66,6 +67,8 @@ def _goes_on(before: Moment, after: Moment | ShapingBlock) -> bool:
     first, then = before.steps[-1], after.steps[0]
     if isinstance(first, edge_steps.DrawCord) and first.edge in before.program.on_waste:
         return False  # what hangs is checked before the weights
+    if isinstance(first, edge_steps.BindOff) and first.keep_last:
+        return False  # the stitches that are left are checked before the yarn is cut
     return isinstance(then, _GOES_ON.get(type(first), ()))
 
 

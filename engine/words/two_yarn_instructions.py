@@ -23,7 +23,8 @@ from .stripe_instructions import laid_under
 from .terms.yarn_names import yarn_name
 from .words import joined, needles_text, upto_text
 
-_BACK = "and set the carriage to knit one yarn again."
+_OUT = "out of the second feeder."
+_BACK = "Set the carriage to knit one yarn again."
 
 
 def set_yarns(m: Moment, step: SetYarns) -> Instruction:
@@ -91,9 +92,9 @@ def contrast_text(placed: Placed) -> str:
             "carriage's side, or a new end where none does. Set the carriage to knit two "
             "yarns in a row.")
     if hung:
-        text += f" After {_rows(hung)} take it out, leave it hanging, {_BACK}"
+        text += f" After {_rows(hung)} take the contrast yarn {_OUT} Leave it hanging. {_BACK}"
     if cut:
-        text += f" After {_rows(cut)} cut it, take it out, {_BACK}"
+        text += f" After {_rows(cut)} cut the contrast yarn and take it {_OUT} {_BACK}"
     return text
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 from functools import lru_cache
 
-from ..machine.needles import Needle, Needles
+from ..machine.needles import NONE, Needle, Needles
 from ..machine.steps import Dial, Side
 from ..machine.trace import State
 from ..markup.html import link
@@ -192,6 +192,18 @@ def dial_text(dial: Dial) -> str:
     return f"{dial} ({('one dot', 'two dots')[dots - 1]} past {whole})" if dots else str(dial)
 
 
+def _beyond(needles: Needles, shown: Needles) -> str:
+    """Needles of which the outermost of those `shown` stand for all beyond: "L30 and beyond, L9 to
+    R9, R30 and beyond"."""
+    left = needles.leftmost(1) if needles.first == shown.first else NONE
+    right = needles.rightmost(1) if needles.last == shown.last else NONE
+    between = needles - left - right
+    if not between:
+        return f"{needles_text(needles)}, and beyond"
+    outer = [f"{one} and beyond" if one else "" for one in (left, right)]
+    return ", ".join(filter(None, (outer[0], needles_text(between), outer[1])))
+
+
 def diagram_text(state: State, shown: Needles, chosen: Needles, mark: Mark = Mark.CHOSEN
                  ) -> str:
     """Everything a needle diagram shows, in words.
@@ -208,8 +220,8 @@ def diagram_text(state: State, shown: Needles, chosen: Needles, mark: Mark = Mar
             continue
         what = f"{loops} loops on each needle" if each is Mark.MANY else KEY[each]
         ends = each is Mark.OUT and (needles.first == shown.first or needles.last == shown.last)
-        parts.append(f"{what[0].upper()}{what[1:]}: {needles_text(needles)}"
-                     f"{', and beyond' * ends}.")
+        parts.append(f"{what[0].upper()}{what[1:]}: "
+                     f"{_beyond(needles, shown) if ends else needles_text(needles)}.")
     return " ".join([*parts, *[others] * bool(others)])
 
 

@@ -55,4 +55,5 @@ def zip_steps(found: Zip, *, cut: bool, stands: bool) -> Iterator[str]:
            f"{along[1]}.")
     yield ("Lay the ribbon over each tape, mark on mark, and sew it down along both its sides: it "
            "keeps the edge from stretching. Turn in the ends of tape and ribbon.")
-    yield "At the throat sew the short piece of ribbon over the end of the zip: it must not pinch."
+    yield ("At the throat sew the short piece of ribbon over the top end of the zip, so that the "
+           "zip does not pinch the skin.")

@@ -127,7 +127,7 @@ def test_a_diagram_names_every_needle_that_it_shows_and_leaves_out_none_that_is_
         assert caption
         named: list[Needle] = []
         for said in caption[1].removesuffix(".").split(". "):
-            names = said.partition(": ")[2].removesuffix(", and beyond")
+            names = re.sub(",? and beyond", "", said.partition(": ")[2])
             others = names.removeprefix("all others from ")
             named += [each for each in read(others) if others == names or each not in named]
         assert len(named) == len(set(named)), f"{where}: {caption[1]}"

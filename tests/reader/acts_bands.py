@@ -205,23 +205,40 @@ def pin_corners(k: Knitter, said: dict) -> None:
     k.note("stretch", said["cm"])
 
 
-@act("from_strip_but")
-def from_strip_but(k: Knitter, said: dict) -> None:
-    """A strip whose stitches lie farther apart than needles: some needles wait for a loop."""
+@act("stay_empty")
+def stay_empty(k: Knitter, said: dict) -> None:
+    """A strip whose stitches lie farther apart than needles: some needles wait for a loop, which
+    is said before the others are hung."""
     need(k.sections and "waiting stitches" in k.sections[-1][1], "out-of-place",
          "no waiting stitches are hung here")
-    gaps, mine = parse(said["needles"]), k.sections[-1][2]
+    gaps, mine = parse(said.get("needles", said.get("needle"))), k.sections[-1][2]
     need(set(gaps) < set(mine), "range", "not all of them are needles of this section")
     k.bed.main.drop(gaps)
-    k.strips.append((said["name"], len(mine) - len(gaps)))
-    k.taken_off[k.sections[-1][0]] = tuple(sorted(set(mine) - set(gaps)))
     k.note("to fill", gaps)
     need(not set(gaps) & {min(mine), max(mine)}, "range", "an outermost needle holds a stitch")
 
 
-@act("fill_gaps")
+@act("from_strip_but")
+def from_strip_but(k: Knitter, said: dict) -> None:
+    gaps, mine = k.notes["to fill"], k.sections[-1][2]
+    k.strips.append((said["name"], len(mine) - len(gaps)))
+    k.taken_off[k.sections[-1][0]] = tuple(sorted(set(mine) - set(gaps)))
+
+
+@act("hang_others", "fill_bump")
+def hang_others(k: Knitter, said: dict) -> None:
+    """What stands right after the sentence that it belongs to: `obligations.RIGHT_AFTER`."""
+
+
+@act("fill_gaps_two")
+def fill_gaps_two(k: Knitter, said: dict) -> None:
+    k.note("fill two", said["needles"])
+
+
+@act("fill_gaps", "fill_beside")
 def fill_gaps(k: Knitter, said: dict) -> None:
-    spots = parse(said["needles"])
+    spots = parse(said["needles"] if "needles" in said else k.notes["fill two"])
+    need(("each" in k.sentence) == (len(spots) > 1), "number", f"{len(spots)} needles are empty")
     by = -1 if said["side"] == "left" else 1
     need(all(spot + by in k.bed.main.loops for spot in spots), "hung-wrong",
          "the neighbour that gives the loop holds no stitch")

@@ -52,9 +52,14 @@ def begin(k: Knitter, said: dict) -> None:
     k.bed.holds = False
 
 
+@act("begin_empty")
+def begin_empty(k: Knitter, said: dict) -> None:
+    """What lies on the bed before the carriage is taken over it."""
+
+
 @act("take_there")
 def take_there(k: Knitter, said: dict) -> None:
-    need(k.last == "begin", "out-of-place", "no side was named before")
+    begin(k, said)
     k.note("taken there")
 
 

@@ -7,19 +7,18 @@ import re
 from tests.reader.acts_rows import knit_rows
 from tests.reader.acts_shape import decrease, edge, hold, increase
 from tests.reader.bed import Wrong, need
-from tests.reader.grammar import ordinal
 from tests.reader.knitter import Knitter, act
 from tests.reader.needles import place, spoken
 from tests.reader.visible import Block
 
 NUMBERS = r"(\d+( \(now\))?(?:, \d+)*(?: and \d+)?)"
 LISTED = re.compile(rf"when the row counter shows {NUMBERS}")
-THEN = re.compile(rf"at row counter {NUMBERS}, then (.*), up to (\d+)")
-AFTER = re.compile(r"once after (\d+) rows?|on every (?:(\d+(?:st|nd|rd|th)) )?row (\d+) times")
+THEN = re.compile(rf"when the row counter shows {NUMBERS}, then (.*), up to (\d+)")
+AFTER = re.compile(r"once after (\d+) rows?|after every (?:row|(\d+) rows) \((\d+) times\)")
 TURNS = re.compile(r"(\d+) times, (after \d+ rows?(?:, after \d+ rows?)? and after \d+ rows?) "
                    r"in turn")
 GAPS = re.compile(r"after ((?:\d+, )+\d+ and \d+) rows")
-FEW = 6  # more row counters than these are not listed
+FEW = 8  # more row counters than these are not listed
 
 
 def gaps_of(text: str) -> list[int]:
@@ -33,9 +32,9 @@ def gaps_of(text: str) -> list[int]:
     for part in re.split(r", | and ", text):
         found = AFTER.fullmatch(part)
         need(found, "schedule", f"this cannot be read: {part!r}")
-        after, nth, times = found.groups()  # type: ignore[union-attr]
+        after, every, times = found.groups()  # type: ignore[union-attr]
         need(times != "1", "schedule", "what is done once is not done 1 times")
-        out += [int(after)] if after else [ordinal(nth) if nth else 1] * int(times)
+        out += [int(after)] if after else [int(every or 1)] * int(times)
     return out
 
 

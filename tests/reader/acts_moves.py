@@ -232,6 +232,8 @@ def turn(k: Knitter, said: dict) -> None:
 def close_up(k: Knitter, said: dict) -> None:
     full = k.bed.main.full()
     need(not k.bed.weights, "weights-on", "the weights still hang")
+    need("clear of" not in k.notes or k.notes.get("held by hand") == k.step.number, "left-out",
+         "nothing holds the work when it is off the needles")
     need(k.bed.main.knitting() == full, "range", "not all of them are in work")
     k.note("off all", full)
     k.owe("on again", "where they are hung again is not said")
@@ -268,12 +270,26 @@ def close_on(k: Knitter, said: dict) -> None:
          f"there are {len(off)} stitches to hang")  # type: ignore[arg-type]
 
 
+@act("stay_in_work")
+def stay_in_work(k: Knitter, said: dict) -> None:
+    """Which needles get no stitch, before the others do."""
+    need("off all" in k.notes, "out-of-place", "no stitches were taken off")
+    k.note("to stay", rising(said["needles"]))
+
+
+@act("caution_spread")
+def caution_spread(k: Knitter, said: dict) -> None:
+    """The work is held before it comes off the needles."""
+    need(k.last == "carriage_clear", "out-of-place", "the carriage is out of the way first")
+    k.note("held by hand", k.step.number)
+
+
 @act("close_gaps")
 def close_gaps(k: Knitter, said: dict) -> None:
     """The stitches in their order on needles of which some stay empty: these are filled next."""
     k.paid("on again", "no stitches were taken off")
     off, onto = k.notes.pop("off all", []), rising(said["needles"])
-    gaps = rising(said["needles2"])
+    gaps: tuple[int, ...] = tuple(k.notes.get("to stay", ()))  # type: ignore[arg-type]
     need(list(onto) == list(range(onto[0], onto[-1] + 1)), "range", "they are not side by side")
     need(set(gaps) <= set(onto[1:-1]), "range", "some of them are not between these needles")
     above_rib(k, onto)
@@ -316,6 +332,7 @@ def two_one(k: Knitter, said: dict) -> None:
 def bring_more(k: Knitter, said: dict) -> None:
     spots = rising(said["needles"])
     need("clear of" in k.notes, "carriage", "the carriage is in the way")
+    need("off all" in k.notes, "order", "the stitches are still on the needles")
     inside = [spot for spot in spots if k.bed.main.at(spot) == WORK]
     need(not inside, "brought-twice", f"{spoken(inside)} are in work already")
     k.bed.main.bring(spots)
@@ -331,7 +348,7 @@ def rib_more(k: Knitter, said: dict) -> None:
     """How many new stitches a piece has above its rib; all of them have a loop now."""
     k.paid("why filled", "no needle stayed empty above a rib")
     k.owe("waste if", "when the waste yarn is drawn out is not said")
-    need(k.last == "fill_gaps", "out-of-place", "no needles were given loops")
+    need(k.last in ("fill_gaps", "fill_bump"), "out-of-place", "no needles were given loops")
     need(said["stitches"] == len(k.notes["to fill"]), "count",  # type: ignore[arg-type]
          f"{len(k.notes['to fill'])} loops came")  # type: ignore[arg-type]
 

@@ -155,6 +155,10 @@ def push_empty_all(k: Knitter, said: dict) -> None:
     if "centre bound" in k.notes and k.last == "bind_centre":
         k.bed.main.push_out(k.notes["taken off"])
         return
+    need(not k.notes.get("loop open"), "loop-open", "the last loop lies loose on the tool")
+    if last := k.notes.pop("last taken", None):
+        k.bed.main.push_out(last)
+        return
     need(not k.bed.main.full(), "not-empty", "stitches are still on the needles")
     k.bed.main.push_out(k.bed.main.standing(WORK, UPPER, HOLD))
 
@@ -305,6 +309,7 @@ def take_last(k: Knitter, said: dict) -> None:
     k.bed.main.drop(full)
     need(not k.bed.claws, "weights-on", "claw weights still hang")
     k.note("taken off", full)
+    k.note("last taken", full)
     k.note("loop open")
     need(not (k.bed.main.held() and k.notes.get("half heavy")), "weights-on",
          "other weights hang under this part too")

@@ -55,6 +55,13 @@ def strap_outer(k: Knitter, said: dict) -> None:
     k.note("outer held")
 
 
+@act("underarms")
+def underarms(k: Knitter, said: dict) -> None:
+    need(k.last == "sew" and "raglan seams" in k.seams[-1][1], "out-of-place", "no raglan is sewn")
+    step, words, slots = k.seams[-1]
+    k.seams[-1] = step, f"{words} {k.sentence}", slots
+
+
 @act("leg_left")
 def leg_left(k: Knitter, said: dict) -> None:
     need("raglan seams" in " ".join(words for step, words, _ in k.seams if step == k.step.number),

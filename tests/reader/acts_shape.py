@@ -61,6 +61,8 @@ def decrease(k: Knitter, side: str, spot: int, moved: int | None = None) -> None
     need(start + step * full in k.bed.main.loops and
          k.bed.main.at(start + step * full) != HOLD, "decrease", "too few stitches are left")
     k.bed.main.move(moving, step)
+    if k.bed.holds and not any("needles of the moved" in block.text for block in k.step.blocks):
+        k.fault("hold-forward", "the carriage, set to hold, passes by needles of moved stitches")
     k.bed.main.loops[start + step * full] = ["decreased"] * 2
     k.bed.main.position.pop(start, None)
     k.edges.append((k.bed.rows, side, "decrease", 1, k.bed.counter or 0))
@@ -184,6 +186,9 @@ def table_row(k: Knitter, sides: list[str], line: Block) -> None:
         k.attempt(lambda: knit_rows(k, {"rows": rows, "rc": int(when)}))
     k.attempt(lambda: need(k.bed.carriage == where, "side",
                            f"the carriage is on the {k.bed.carriage}"))
+    if sum(cell != "–" for cell in line.cells[1:-1]) > 1:
+        need(k.notes.get("left first") == k.step.number, "left-out",
+             "which of two acts comes first is not said")
     for side, cell in zip(sides, line.cells[1:-1], strict=True):
         for entry in cell.split("; "):
             if entry != "–":
@@ -212,6 +217,8 @@ def one_entry(k: Knitter, side: str, entry: str) -> None:
     spots = parse(names)
     need(what not in ("decrease", "increase") or number == "1", "table", "one stitch at a time")
     need(what != "bind off" or int(number) > 1, "table", "one stitch alone is decreased")
+    if what == "hold" and k.bed.claws and "claws kept" not in k.notes:
+        k.fault("claws", "that they follow the stitches in work is not said")
     if what == "hold" and side == k.bed.carriage:
         need("wrap_self" in {*k.told, *k.explained}, "left-out",
              "that it is wrapped by itself is not said")
@@ -236,6 +243,17 @@ def fashioned(k: Knitter, said: dict) -> None:
     k.note("fashioned", said["n"])
     k.fashions.append(said["n"])
     k.owed.pop("fashioned", None)
+
+
+@act("moved_back")
+def moved_back(k: Knitter, said: dict) -> None:
+    """Where the carriage passes by what stands fully forward, as a moved stitch's needle does."""
+    need(k.bed.holds, "out-of-place", "the carriage knits needles that stand fully forward")
+
+
+@act("left_first")
+def left_first(k: Knitter, said: dict) -> None:
+    k.note("left first", k.step.number)
 
 
 @act("shape_once", "shape_once_side")

@@ -104,9 +104,15 @@ def claws_along(k: Knitter, said: dict) -> None:
     held_ones_keep(k, was)
 
 
+@act("others_stay")
+def others_stay(k: Knitter, said: dict) -> None:
+    need(k.last == "claws_on" and k.bed.weights, "out-of-place", "no other weights hang here")
+
+
 @act("claws_keep")
 def claws_keep(k: Knitter, said: dict) -> None:
-    need(k.last == "claws_along", "out-of-place", "no claw weights were named before")
+    need(k.last in ("claws_along", "claws_on"), "out-of-place", "no claw weights were named before")
+    k.note("claws kept")
 
 
 @act("claws_few")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from tests.reader.bed import Wrong, need
+from tests.reader.bed import need
 from tests.reader.knitter import Knitter, act
 from tests.reader.needles import place
 
@@ -43,10 +43,16 @@ def cut(k: Knitter, said: dict) -> None:
     k.bed.unthread(yarn)
     if yarn != "waste yarn" and "tail" not in k.sentence:
         k.owe("tail", "how long an end is left is not said")
-    if k.last in ("last_loop", "push_empty_all", "push_last") and "last loop" not in k.sentence:
-        raise Wrong("loop-open", "the last loop is left open")
-    if "last loop" in k.sentence:
-        need(k.notes.pop("loop open", None), "loop-open", "no last loop is held")
+    if k.notes.get("loop open"):
+        k.owe("tail through", "the last loop is left open")
+
+
+@act("tail_through")
+def tail_through(k: Knitter, said: dict) -> None:
+    """The tail is there once the yarn is cut, and the loop until the tail is drawn through it."""
+    k.paid("tail through", "no tail was cut")
+    need(k.last == "cut_loop", "out-of-place", "the yarn is cut just before")
+    need(k.notes.pop("loop open", None), "loop-open", "no last loop is held")
 
 
 @act("cut_second")

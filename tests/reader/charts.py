@@ -100,6 +100,13 @@ def chart_over(k: Knitter, said: dict) -> None:
 def chart_in(k: Knitter, said: dict) -> None:
     chart(k)
     k.note("in rows" if k.sentence.startswith("Before") else "out rows", said["numbers"])
+    if k.sentence.startswith("After"):
+        k.owe("one yarn", "the carriage is still set to knit two yarns in a row")
+
+
+@act("chart_hangs")
+def chart_hangs(k: Knitter, said: dict) -> None:
+    """What stands right after the sentence that it belongs to: `obligations.RIGHT_AFTER`."""
 
 
 @act("chart_seen")

@@ -154,7 +154,7 @@ def diagram(k: Knitter, said: dict) -> None:
         return
     seen: set[int] = set()
     total = 0
-    plain = words.replace(", and beyond.", ".")
+    plain = re.sub(r",? and beyond\b", "", words)
     for part in re.split(r"(?<=[^.])\. ?(?=[A-Z0-9]|$)", plain):
         if part:
             marked = shown(k, k.bed.main, part, seen)

@@ -26,7 +26,7 @@ SHAPES = {
     "needles": r"(?:[LR]\d|every [a-z0-9]+ needle|\d+ of every \d)[^:;]*?",
     "dial": r"\d+(?:\.\d)?(?: \([^)]*\))?", "cm": r"\d+(?:\.\d+)? cm(?: \([^)]*\))?",
     "words": r"[^\d.;()]*?", "name": r"[^.;()]*?", "numbers": r"\d+(?:, \d+)*(?: and \d+)?",
-    "schedule": r"(?:when the|at) row counter .*?", "nth": r"\d+(?:st|nd|rd|th)",
+    "schedule": r"when the row counter .*?", "nth": r"\d+(?:st|nd|rd|th)",
     "list": r"[\d(].*?", "yarn": r"[a-z]+ (?:yarn|cord)",
 }
 NOTED: ContextVar[set[int] | None] = ContextVar("NOTED", default=None)

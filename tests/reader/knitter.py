@@ -256,7 +256,7 @@ PAIRED = {"mark", "shape_once", "chart_repeat", "bring_pair", "mitre_fill"}
 UNLIKE = {"how", "explain", "choose", "choose_both", "upper", "count_across", "buttons",
           "caution_buttons", "flat", "flat_none", "flat_fold", "flat_holes", "flat_rows", "begin",
           "head", "head_band", "head_end", "latch_beside", "latch_over",
-          "take_there"}  # said once on a page
+          "take_there", "begin_empty"}  # said once on a page
 MIRROR = {"left": "right", "right": "left", "Left": "Right", "Right": "Left"}
 
 

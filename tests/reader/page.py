@@ -56,7 +56,8 @@ AT_THE_END = {
     "hang_takes": ("hang_from",), "mitre_pin": ("mitre_left",),
     "waiting_out": ("from_waste", "from_strip"), "slit_sew": ("slit_parts",),
 }
-ALIKE = {"head_band": "head", "head_rows": "head", "open_ends": "shut", "sew_shut_one": "shut",
+ALIKE = {"take_there": "begin",
+         "head_band": "head", "head_rows": "head", "open_ends": "shut", "sew_shut_one": "shut",
          "take_listed": "take", "take_rule": "take", "take_short": "take",
          "take_twice": "take", "comb_weights": "weights_on", "bring_shown": "bring",
          "hang_section_over": "hang_over"}

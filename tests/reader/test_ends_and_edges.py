@@ -178,7 +178,8 @@ def test_claw_weights_hang_where_a_front_runs_out_in_a_stitch(
               if "ecrease 1" in step and re.search(r"<i><b>1</b> stitch, \d loops", step)}
     assert narrow
     told = {name: text.count("hang claw weights under them") + text.count(
-        "Hang claw weights under the stitches in work,") for name, text in texts.items()}
+        "Hang claw weights under the stitches in work,") + text.count(
+        "Hang the claw weights again under the stitches in work,") for name, text in texts.items()}
     assert not {name for name, _ in narrow if told[name] < 2}, "one for each half or front"
 
 
@@ -345,7 +346,7 @@ def test_buttons_are_sewn_on_when_their_holes_are_made(pages: dict[str, str]) ->
     text = pages["slack-tide-cardigan/m"]
     step = re.search(r"<b>Sew 7 buttons to the other band,</b>.*?listed below</a>\.", text)
     assert step is not None and text.index("with buttonholes</h2>") < step.start()
-    darn = "Hide them between the layers."
+    darn = "Draw each in between the layers."
     early = text.replace(step[0], "").rsplit(darn, 2)
     assert len(early) == 3
     moved = f"{early[0]}{darn} {step[0]}{early[1]}{darn}{early[2]}"
@@ -366,9 +367,10 @@ def test_the_carriage_comes_over_where_the_next_piece_begins_on_the_other_side(
         pages: dict[str, str]) -> None:
     """The back ends on the right, and "the carriage on the left" began the next without a word."""
     text = pages["slack-tide-cardigan/m"]
-    over = " Take the carriage there over the empty bed."
-    assert text.count(over) == 5
-    assert "carriage" in refused(text, over, "")
+    over = re.compile(r"\. Take the carriage, set to knit, over the bed to the (left|right)\.")
+    assert len(over.findall(text)) == 5
+    spoiled = over.sub(r", and the carriage on the \1, set to knit.", text)
+    assert "carriage" in {fault.kind for fault in page.read(spoiled).faults}
 
 
 def test_the_head_of_a_ring_says_how_far_it_goes_round(pages: dict[str, str]) -> None:
@@ -643,3 +645,55 @@ def test_a_hem_of_plain_rows_is_knitted_at_the_dial_that_its_gauge_names() -> No
     text = with_others("net-loft-blanket", {})
     assert re.search(r"Hem: not swatched\..* at dial 6, and may come out shallower", text)
     assert refused(text, "Set the dial to 6", "Set the dial to 16") == {"dial"}
+
+
+def test_the_last_loop_is_closed_before_its_needles_are_pushed_back(pages: dict[str, str]) -> None:
+    """ "The tail goes through it" stood before the tail was cut, and twelve needles went back with
+    the loop loose on the tool."""
+    text = pages["slack-tide-cardigan/m"]
+    last = re.search(r" <b>Cut the main yarn,</b> [^.]*feeder\. Draw the tail through the last "
+                     r"loop\. (Push the empty needles back to non-working position\.)", text)
+    assert last is not None
+    kept, cut = " Keep the last loop on the tool.", last[0].replace(f" {last[1]}", "")
+    assert "loop-open" in refused(text, kept + last[0], f"{kept} {last[1]}{cut}")
+    tail = " Draw the tail through the last loop."
+    assert "left-out" in refused(text, kept + last[0], kept + tail + last[0].replace(tail, ""))
+
+
+def test_stitches_come_off_above_a_rib_before_more_needles_do(pages: dict[str, str]) -> None:
+    """The step and its technique page had the two acts in different orders."""
+    text = pages["watchkeeper-pullover/m"]
+    off = re.search(r"<b>Take all 133 stitches off</b>.*?on one needle\.", text)
+    more = " Bring L74 to L68 and R67 to R74 to working position too."
+    assert off is not None and off[0] + more in text
+    assert "order" in refused(text, off[0] + more, f"{more[1:]} {off[0]}")
+
+
+def test_needles_of_moved_stitches_come_back_where_the_carriage_is_set_to_hold(
+        pages: dict[str, str]) -> None:
+    """It stood in the ways alone: in the first half of a divided front three stitches of a row
+    would be passed by."""
+    text = pages["watchkeeper-pullover/m"]
+    told = (" <em>The carriage is set to hold:</em> push the needles of the moved stitches back to "
+            "upper working position.")
+    assert "hold-forward" in refused(text, told, "")
+
+
+def test_needles_that_stay_empty_are_named_before_the_others_are_filled(
+        pages: dict[str, str]) -> None:
+    """The exception came after the act, in a sentence of forty words."""
+    text = pages["salt-marsh-pullover/xl"]
+    step = re.search(r"(These needles stay empty for the next step: [^.]*\. )(Take the stitches "
+                     r"labelled “[^”]*” off the waste yarn\. Hang one on each of the other needles"
+                     r"\.)", text)
+    assert step is not None
+    assert "out-of-place" in refused(text, step[0], f"{step[2]} {step[1].rstrip()}")
+
+
+def test_a_line_of_two_acts_says_which_comes_first_and_claw_weights_stay_with_the_work(
+        pages: dict[str, str]) -> None:
+    """ "95, left: bind off 3 / hold 3": which first? And under twenty stitches, then under five."""
+    text = pages["slack-tide-cardigan/l"]
+    assert "left-out" in refused(text, " In a line with two acts do the left one first.", "")
+    assert "claws" in refused(text, " As you hold more needles, keep the claw weights under the "
+                              "stitches in work.", "")

@@ -148,23 +148,26 @@ def test_a_second_bed_that_is_not_racked_keeps_its_pitch(pages: dict[str, str]) 
 
 @pytest.mark.parametrize(("told", "kind"), [
     (r"Bring L67 to L62 and R61 to R67 to working position too\. ", "needle-out"),
-    (r"Push the carriage further out to the right, clear of R67 and of the bar; it stays on the "
-     r"right\. ", "carriage"),
+    (r"Push the main bed's carriage further out to the right, clear of R67 and of the bar; it "
+     r"stays on the right\. ", "carriage"),
     (r"Push the second bed's carriage to the right, clear of the work\. ", "carriage"),
     (r" The two loops of a needle, [^.]*\.", "left-out"),
     (r" Count the stitches, then draw the waste yarn out if you used it\.", "left-out"),
-    (r" The next row is knitted slowly: both loops must go off together\.", "left-out"),
-    (r"<b>Bring all needles that hold two loops forward,</b> latches open\. The next row is "
-     r"knitted slowly: both loops must go off together\.", "slowly"),
-    (r"(?<=lies below the )main bed's (?=stitch on its left, a purl bump)", "loop"),
-    (r"(?<=lies below the )main bed's stitch on its left, a purl bump", "loop")])
+    (r" Knit the next row slowly: both loops must go off together\.", "left-out"),
+    (r"<b>Bring all needles that hold two loops fully forward,</b> latches open\. Knit the next "
+     r"row slowly: both loops must go off together\.", "slowly"),
+    (r" <em>Support the work with one hand\.</em>", "left-out"),
+    (r" On the needle to the left of each find the main bed's stitch\.", "left-out"),
+    (r"\. On the needle to the left of each find the main bed's stitch\. Lift the purl bump just "
+     r"below this stitch onto the empty needle\.", "loop")])
 def test_what_is_left_out_where_stitches_are_spread_above_a_rib_is_missed(
         told: str, kind: str) -> None:
     """New needles come out, the carriages go out of the way, both loops of a needle stay together,
     the waste yarn is drawn out, and the first row over two loops is knitted slowly."""
     text = made_alone("watchkeeper-pullover")
     assert not page.read(text).faults
-    instead = "stitch on its left" if told.endswith("bump") else ""
+    instead = ", each with the loop just below the stitch on its left." \
+        if told.startswith(r"\. On") else ""
     spoiled, times = re.subn(told, instead, text, count=1)
     assert times and kind in {fault.kind for fault in page.read(spoiled).faults}
 

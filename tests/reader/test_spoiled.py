@@ -27,9 +27,9 @@ ARGUED = {
     "moved: pins that marked an edge come out a step later": r"Take the threads or pins out again",
     "moved: empty needles are pushed back earlier or later": r"Push the empty needles",
     "moved: two needles are filled in either order": r"Fill each of the needles left empty",
-    "moved: beside weights that hang, claw weights come a row later": r"Hang claw weights",
+    "moved: beside weights that hang, claw weights come a row later": r"Hang (?:the )?claw weights",
     "moved: either side of the bed was the other side of a back": r"of the bed was the",
-    "moved: weights are seen to at any time before the row": r"See that the weights hang evenly",
+    "moved: weights are seen to at any time before the row": r"Check that the weights hang evenly",
     "a figure that stands once, in a working of words": r"nearest ratio|be changed|Buttonholes: |"
                                                         r"Cap rows|allowed|filled in|upwards|"
                                                         r"which stretch to",

@@ -19,7 +19,7 @@ WRONG = (
     ("little-lamp-cardigan/12-mo", "edges are laid knit sides", "edges are laid purl sides"),
     ("bowline-waistcoat/4", "into the front of the first stitch", "into the back of the first "
                             "stitch"),
-    ("bowline-waistcoat/4", "stitches further", "stitches back"),
+    ("bowline-waistcoat/4", "Go on two stitches", "Go back two stitches"),
     ("bowline-waistcoat/4", "the one farthest from the carriage", "the one beside the carriage"),
     ("bowline-waistcoat/4", "only on the side away from the carriage", "only on the side of the "
                             "carriage"),

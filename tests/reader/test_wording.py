@@ -512,8 +512,8 @@ def test_a_plain_start_that_a_correction_names_is_what_the_page_knits(texts: dic
     for name, text in texts.items():
         least = re.search(r"At least (\d+) cm above the\s+hem are plain", text)
         if least:
-            rows = int(re.search(r"Increase 1 stitch at each end\s+at row counter\s+(\d+)",
-                                 text)[1])  # type: ignore[index]
+            rows = int(re.search(r"Increase 1 stitch at each end\s+when the row counter shows\s+"
+                                 r"(\d+)", text)[1])  # type: ignore[index]
             per = float(re.search(r"stitches and (\d+(?:\.\d)?) rows to 10", text)[1])  # type: ignore[index]
             assert rows / per * 10 >= int(least[1]), name
 

@@ -136,8 +136,12 @@ WAYS: dict[str, tuple[Row, ...]] = {
         ("way_catch", ("hook", "through"), PRACTICE),
         ("way_end", ("through",), PRACTICE)),
     SEWN: (
-        ("way_sewn", ("blunt sewing needle", "front", "back", "front", "two", "back", "twice"),
-         BACK),
+        ("way_sewn", ("blunt sewing needle",), PRACTICE),
+        ("way_first", ("front", "back"), BACK),
+        ("way_back", ("front",), BACK),
+        ("way_on", ("two", "back"), BACK),
+        ("way_again", (), BACK),
+        ("way_twice", ("twice",), BACK),
         ("way_third", ("third",), BACK),
         ("waste_out", (), PRACTICE),
         ("?way_edges", ("knit",), PRACTICE)),
@@ -242,14 +246,6 @@ def way(title: str, words: str, told: dict[str, dict[str, object]]) -> None:
          "left-out", "how it is worked is not told")
 
 
-def back_stitch(words: list[str]) -> None:
-    """What goes in at the front comes out at the back; one back and two on enter each twice."""
-    _, *sides, on, last, times = words
-    need([*sides, last] == ["front", "back", "front", "back"], "sewing",
-         "a yarn that goes in at the front comes out at the back")
-    need((on, times) == ("two", "twice"), "sewing", "one back and two on")
-
-
 def graft(words: list[str]) -> None:
     """What goes up through a loop goes down through the next that it enters; within an edge it
     lies beneath, from a loop that it goes down into to one that it comes up through."""
@@ -258,7 +254,7 @@ def graft(words: list[str]) -> None:
          "a yarn that came up goes down next")
 
 
-SEWING = {"way_sewn": back_stitch, "way_graft": graft}
+SEWING = {"way_graft": graft}
 
 
 def in_tools(reading: Reading, told: dict[str, dict[str, dict[str, object]]]) -> None:

@@ -182,7 +182,7 @@ def test_what_waits_is_named_where_it_is_put_on_waste_yarn(proof):
     for piece, told in pieces_told(proof):
         text = plain(" ".join(told))
         for edge in piece.program.leaves:
-            assert f"Label them: {edge}".replace(": ", ": ") in re.sub(r"\s+", " ", text) or \
+            assert f"Label them “{edge}”".replace(": ", ": ") in re.sub(r"\s+", " ", text) or \
                 "draw them up" in text
 
 

@@ -222,7 +222,7 @@ def test_every_diagram_tells_in_words_what_is_on_every_needle(proof):
                     others = read_needles(where.removeprefix("all others from "))
                     loops |= dict.fromkeys(set(others) - loops.keys() - {*empty} - out, number)
                 elif what.startswith("In non-working"):
-                    out |= {*read_needles(where.removesuffix(", and beyond"))}
+                    out |= {*read_needles(re.sub(",? and beyond", "", where))}
                 else:
                     loops |= dict.fromkeys(read_needles(where), number)
             assert (tuple(sorted(loops.items())), empty) in seen, said

@@ -114,9 +114,9 @@ def test_where_stitches_are_spread_above_a_rib_each_hand_s_act_is_said(own):
             (f"clear of {'R' if 'out to the right' in said else 'L'}{max(own, 46) // 2} ",
              own != 46),
             ("Bring L23 to L21 and R21 to R23 to working position too.", own < 46),
-            ("these stay in working position, and the next step fills them.", own < 46),
+            ("These needles stay empty, in working position, for the next step: ", own < 46),
             ("draw the waste yarn out if you used it.", own != 46),
-            ("Bring all needles that hold two loops forward, latches open. The next row is knitted "
+            ("Bring all needles that hold two loops fully forward, latches open. Knit the next row "
              "slowly", own > 46)):
         assert (sentence in said) == when, sentence
     assert "The two loops of a needle" not in said
