@@ -12,6 +12,7 @@ from enum import Enum
 from ..core.text_kinds import FindingText, Formulas, FormulaText, SourceName
 from ..machine.records import dataclass
 from ..pattern.model import Neck
+from ..pattern.slope_specs import SIDES as SIDE_SLOPES
 from ..pattern.slope_specs import Slope
 from ..sizing.measures import leads, names_in
 from . import form_measures as measures
@@ -136,7 +137,8 @@ class FormKind:
         """Return the slopes that a designer can schedule, of a garment with that neck."""
         raglan = self.construction in _RAGLANS
         has = {Slope.SLEEVE: self.sleeved, Slope.RAGLAN_BODY: raglan, Slope.RAGLAN_SLEEVE: raglan,
-               Slope.V_NECK: neck is Neck.V and "front_neck" in self.measures}
+               Slope.V_NECK: neck is Neck.V and "front_neck" in self.measures,
+               **dict.fromkeys(SIDE_SLOPES, "hem_width" in self.optional)}
         return tuple(slope for slope, there in has.items() if there)
 
     def bodies(self, given: Collection[str]) -> dict[str, tuple[str, str]]:

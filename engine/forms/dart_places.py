@@ -19,7 +19,7 @@ from ..fabric.gauge import counted, stitches_in
 from ..shape.even_gaps import EvenSlope, Finish
 from ..shape.garment import CannotShape, Cut, Garment
 from ..shape.piece import Piece
-from ..shape.profile import Change, How, Profile, in_order, shifted
+from ..shape.profile import Change, How, Profile
 from ..shape.schedule import spread_events
 from ..shape.slopes import even_slope
 from ..words.terms.part_names import part_name
@@ -43,23 +43,17 @@ def pairs_of(cut: Cut, events: Expression) -> Expression:
     return Rounded(events / plain(PAIR), DOWN)
 
 
-def shared(names: tuple[str, str], events: Expression, pairs: Expression, how: How,
-           over: tuple[Station, Station, Finish]) -> tuple[tuple[Change, ...],
-                                                           tuple[EvenSlope, ...]]:
-    """Return the changes of one side between two stations: `pairs` at its dart, the rest of the
-    `events` beside, and both as calculations of these `names`.
+def taken(name: str, pairs: Expression, how: How, over: tuple[Station, Expression, Finish]
+          ) -> tuple[tuple[Change, ...], tuple[EvenSlope, ...]]:
+    """Return the changes of one side at its dart, above the station where they begin: `pairs`,
+    spread over so many rows, and their calculation of this `name`.
 
-    Both are spread over all the rows. `how` is that of the side. Raises ValueError for more than
-    there are rows for.
+    `how` is that of the side. Raises ValueError for more than there are rows for.
     """
-    low, high, finish = over
-    rows = high.up - low.up if low.row else high.up
+    low, rows, finish = over
     at_dart = How.DART_MORE if how.is_outward else How.DART_LESS
-    inner = spread_events(pairs, rows, finish=finish)
-    outer = spread_events(events - plain(PAIR) * Term(pairs, Role.NUMBER), rows, finish=finish)
-    changes = in_order(inner.changes(at_dart, PAIR), outer.changes(how))
-    return shifted(changes, low.row), (*even_slope((names[0], at_dart), low.up, inner),
-                                       *even_slope((names[1], how), low.up, outer))
+    made = spread_events(pairs, rows, finish=finish)
+    return made.changes(at_dart, PAIR), even_slope((name, at_dart), low.up, made)
 
 
 def inset_of(cut: Cut, cast_on: Count) -> Count | None:

@@ -6,28 +6,26 @@ Source: Jimmy Simmons, "Decrease and increase formulas" (R01, R02).
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from itertools import pairwise
 
 from ..core.counted import Count
 from ..core.counts import Rounding, Unit
 from ..core.expression import NOTHING, Expression, plain
 from ..core.operand_parts import PartRole
 from ..core.operands import Role
-from ..core.text_kinds import CountKey, FindingText, LevelKey
+from ..core.text_kinds import CountKey, LevelKey
 from ..fabric.gauge import rows_along
 from ..machine.records import dataclass
-from ..shape.even_gaps import EvenSlope, Finish
+from ..shape.even_gaps import EvenSlope
 from ..shape.foot import Foot
 from ..shape.garment import CannotShape, Cut
-from ..shape.profile import Change, How, shifted
+from ..shape.profile import Change
 from ..shape.roundings import CountKind, Roundable, rule
-from ..shape.schedule import spread_events
 from ..shape.side_levels import HIP, WAIST
-from ..shape.slopes import even_slope
 from ..words.terms.part_names import part_name
 from . import dart_places
 from .body_counts import SEAM, rows_below, width_of
 from .lengths import Lengths, chest, lengths
+from .side_slopes import side_stretches
 from .stations import Station
 
 CHEST = "chest_width"
@@ -39,7 +37,6 @@ ROUNDS: Roundable = {
     "back rows_to_hip": CountKind.SINGLE, "back rows_to_waist": CountKind.SINGLE,
     "back waist_rows": CountKind.SINGLE, "back rows_to_chest": CountKind.SINGLE}
 DRAWN = (HIP, WAIST, "underarm")
-OF_PLACE: FindingText = "Change one of the widths, or the heights between which they lie."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -97,9 +94,10 @@ def widths(cut: Cut) -> dict[CountKey, Callable[[Rounding], Count]]:
 def sides(cut: Cut, counted: Mapping[str, Count], up: Count, hem: Foot | None) -> Sides:
     """Return the sides by the widths `counted`, `up` to the underarm [rows].
 
-    One stitch at a time at each side, spread over the rows between two widths; the last shaping
-    below an underarm is followed by plain rows, a gap more than events (R01, R02), where
-    chest_height does not end it. Darts take their share. Raises CannotShape, with the figures.
+    One stitch at a time at each side, spread over the rows between two widths, or as the designer
+    schedules it; the last shaping below an underarm is followed by plain rows, a gap more than
+    events (R01, R02), where chest_height does not end it. Darts take their share. Raises
+    CannotShape, with the figures.
     """
     cast_on = counted["back cast_on"]
     chest_ = counted.get("back chest", cast_on)
@@ -120,11 +118,13 @@ def sides(cut: Cut, counted: Mapping[str, Count], up: Count, hem: Foot | None) -
     inset = dart_places.inset_of(cut, cast_on)
     found = [("hip", counted.get("back hip")), ("waist", waist),
              ("chest", counted.get("back chest")), ("dart_inset", inset)]
-    shaped = list(_shaped(cut, stations))
+    stretches = tuple(side_stretches(cut, stations))
     return Sides(cast_on=cast_on, chest=chest_, stations=tuple(stations),
-                 changes=tuple(dart_places.placed((c for made, _ in shaped for c in made), inset)),
-                 slopes=tuple(slope for _, even in shaped for slope in even),
-                 counts=(*((name, count) for name, count in found if count), *rows))
+                 changes=tuple(dart_places.placed(
+                     (c for part in stretches for c in part.changes), inset)),
+                 slopes=tuple(slope for part in stretches for slope in part.slopes),
+                 counts=(*((name, count) for name, count in found if count), *rows,
+                         *(count for part in stretches for count in part.counts)))
 
 
 def _rows(cut: Cut, hem: Foot | None) -> Iterator[tuple[str, Count]]:
@@ -151,45 +151,6 @@ def _rows_to(cut: Cut, name: str, height: str, hem: Foot | None) -> Count:
         raise CannotShape(f"{height} {cut.length(height).in_cm()}, which lies within the hem",
                           f"Give {height} more than the hem's depth.")
     return rows
-
-
-def _shaped(cut: Cut, stations: list[Station]
-            ) -> Iterator[tuple[tuple[Change, ...], tuple[EvenSlope, ...]]]:
-    """The changes of a side from each width to the next, and their calculation."""
-    foot: FindingText = "the top of the hem" if cut.hem else "the cast-on"
-    for low, high in pairwise(stations):
-        rows, going = high.row - low.row, (low.stitches.value - high.stitches.value) // 2
-        if rows < (high.name == "underarm"):
-            raise CannotShape(f"the {high.name} at row {high.row}, below the {low.name} at row "
-                              f"{low.row}" if low.row else
-                              f"the {high.name} {Unit.ROWS.of(-rows)} below {foot}"
-                              if rows else f"the {high.name} at {foot}",
-                              f"Change the heights, so that the {high.name} lies higher.",
-                              expected=f"the {high.name} above the {low.name}" if low.row else
-                              f"the {high.name} above {foot}")
-        ends = Finish.PLAIN if high.name == "underarm" else Finish.EVENT
-        if not going:
-            continue
-        events = _events(low, high)
-        pairs = dart_places.pairs_of(cut, events)
-        at_dart = int(pairs.value)
-        if rows < max(abs(going) - dart_places.PAIR * at_dart, at_dart) + (ends is Finish.PLAIN):
-            raise CannotShape(
-                f"{Unit.STITCHES.of(abs(going))} to go or to come at each side in "
-                f"{Unit.ROWS.of(rows)} between {low.name} and {high.name}", OF_PLACE)
-        how = How.DECREASE if going > 0 else How.INCREASE
-        names = f"dart_to_{high.name}", f"side_to_{high.name}"
-        if at_dart:
-            yield dart_places.shared(names, events, pairs, how, (low, high, ends))
-        else:
-            made = spread_events(events, high.up - low.up if low.row else high.up, finish=ends)
-            yield (shifted(made.changes(how), low.row), even_slope((names[1], how), low.up, made))
-
-
-def _events(low: Station, high: Station) -> Expression:
-    """How many stitches go or come at each side from a width to another."""
-    more, less = sorted((low.stitches, high.stitches), key=lambda one: one.value, reverse=True)
-    return (more.term(Role.STITCHES) - less.term(Role.STITCHES)) / plain(2)
 
 
 def stitches_at(own: Sides, piece: Count, level: Count) -> Count:

@@ -17,11 +17,19 @@ class Slope(Enum):
     RAGLAN_BODY = "raglan_body"
     RAGLAN_SLEEVE = "raglan_sleeve"
     V_NECK = "v_neck"
+    SIDE_TO_HIP = "side_to_hip"
+    SIDE_TO_WAIST = "side_to_waist"
+    SIDE_TO_CHEST = "side_to_chest"
 
     @property
     def change(self) -> str:
-        """What each of its events is called."""
+        """What each of its events is called; a side may narrow in one size and widen in another."""
+        if self in SIDES:
+            return "shaped row"
         return "increase" if self is Slope.SLEEVE else "decrease"
+
+
+SIDES = (Slope.SIDE_TO_HIP, Slope.SIDE_TO_WAIST, Slope.SIDE_TO_CHEST)
 
 
 class Order(Enum):

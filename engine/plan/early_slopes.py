@@ -11,7 +11,7 @@ from ..core.operands import Role
 from ..core.problems import Problem, Severity, note
 from ..pattern.model import GarmentSpec
 from ..pattern.places import Places
-from ..pattern.slope_specs import Slope, SlopeSpec
+from ..pattern.slope_specs import SIDES, Slope, SlopeSpec
 from ..shape.garment import Garment
 
 MOST = Fraction(1, 3)  # of a slope's rows, plain above its shaping: common practice, no source
@@ -19,7 +19,8 @@ COUNTS: Mapping[Slope, tuple[tuple[str, ...], str]] = {
     Slope.SLEEVE: (("sleeve",), "rows_shaped"),
     Slope.RAGLAN_BODY: (("back",), "raglan_rows_shaped"),
     Slope.RAGLAN_SLEEVE: (("sleeve",), "raglan_rows_shaped"),
-    Slope.V_NECK: (("front", "right_front"), "neck_rows_shaped")}
+    Slope.V_NECK: (("front", "right_front"), "neck_rows_shaped"),
+    **{side: (("back",), f"{side.value}_rows_shaped") for side in SIDES}}
 
 
 def early_slopes(places: Places, spec: GarmentSpec, garment: Garment) -> tuple[Problem, ...]:

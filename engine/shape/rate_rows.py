@@ -1,14 +1,17 @@
-"""The rows of a slope that goes by the designer's rates, as the source has them."""
+"""The rows of a slope that goes by the designer's rates, and what of them would fit it."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
-from itertools import cycle, islice
+from itertools import cycle, islice, pairwise
 
 from ..core.expression import Expression, Operand, Sum, Term, plain
 from ..core.operands import Role
 from ..core.problems import Place
+from ..core.text_kinds import FindingText
 from ..pattern.slope_specs import Rate, SlopeAsk
+from ..words.terms.schedules import every_text, once_text
 from .even_gaps import AnyNumber, number
 from .schedule import Block, Schedule
 
@@ -51,3 +54,46 @@ def _is_block(rate: Rate, block: Block) -> bool:
 
 def _given(figure: int, place: Place | None, name: str) -> Operand:
     return Operand(Fraction(figure), Role.SOURCE, name, place)
+
+
+def mixed_gaps(every: tuple[int, ...], times: int, rows: int) -> tuple[int, ...]:
+    """Return so many gaps of two kinds that take up to so many rows, evenly mixed.
+
+    Ysolda Teague after Maggie Righetti, "A magic formula for evenly distributing shaping" (2014,
+    W3-054). The slower ones are (rows − times × fast) ÷ (slow − fast), as far as they divide.
+    """
+    fast, slow = min(every), max(every)
+    many = max(0, min(times, (rows - times * fast) // (slow - fast)))
+    due = [-(-n * many // times) for n in range(times + 1)]
+    return tuple(slow if b > a else fast for a, b in pairwise(due))
+
+
+def times_that_fit(rest: int, rates: int) -> FindingText:
+    """Return what to write in the last of so many rates, where `rest` events are left for it."""
+    if rest > 0:
+        return (f"Write {once_text(rest)} in the last rate, or leave its times out: they then "
+                "follow from the measures in every size.")
+    if rates == 1:
+        return "Leave its times out: they then follow from the measures in every size."
+    return ("Write the rates before the last fewer times, by "
+            f"{1 - rest} in all, or change the measures.")
+
+
+def rate_that_fits(rates: Sequence[Rate], room: int) -> FindingText:
+    """Return what of the last rate, or of the one before it, would make them fit; else "".
+
+    How many more times the faster rate before them; else how far apart the last ones can be.
+    """
+    *before, last = rates
+    assert last.times is not None
+    short = sum(map(rows_of_rate, rates)) - room
+    if before and len(last.every) == len(before[-1].every) == 1:
+        fast, slow = before[-1].every[0], last.every[0]
+        more = -(-short // (slow - fast)) if slow > fast else last.times + 1
+        if more <= last.times:
+            return f"Write {every_text(fast)} {once_text((before[-1].times or 0) + more)}."
+    over = room - sum(map(rows_of_rate, before))
+    if last.times and over >= last.times:
+        return (f"Write {every_text(over // last.times)} in the last rate, or leave its rows out: "
+                f"\"then {once_text(last.times)}\" takes as many as fit.")
+    return ""

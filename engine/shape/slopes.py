@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import field, replace
 from fractions import Fraction
-from itertools import accumulate, cycle, islice, pairwise
+from itertools import accumulate, cycle, islice
 
 from ..core.counted import Count, stated
 from ..core.counts import NEAREST, Unit
@@ -16,11 +16,16 @@ from ..core.text_kinds import FindingText
 from ..fabric.gauge import rows_along
 from ..machine.records import dataclass
 from ..pattern.slope_specs import Order, PlainStretch, Rate, Slope, SlopeAsk
-from ..words.terms.schedules import every_text, once_text
 from .even_gaps import AnyNumber, EvenSlope, Finish, Remainder, number
 from .garment import CannotShape, Cut
 from .profile import How
-from .rate_rows import rows_of_rate, rows_of_rates
+from .rate_rows import (
+    mixed_gaps,
+    rate_that_fits,
+    rows_of_rate,
+    rows_of_rates,
+    times_that_fit,
+)
 from .schedule import Schedule, schedule_of, spread_events
 
 REMAINDERS: Mapping[Order, Remainder] = {
@@ -28,7 +33,9 @@ REMAINDERS: Mapping[Order, Remainder] = {
     Order.MIXED: Remainder.MIXED, Order.ONE_RATE: Remainder.PLAIN_AT_TOP}
 PLACES: Mapping[Slope, FindingText] = {
     Slope.SLEEVE: "sleeve", Slope.RAGLAN_BODY: "raglan line of the body",
-    Slope.RAGLAN_SLEEVE: "raglan line of the sleeve", Slope.V_NECK: "V neck"}
+    Slope.RAGLAN_SLEEVE: "raglan line of the sleeve", Slope.V_NECK: "V neck",
+    Slope.SIDE_TO_HIP: "side up to the hip", Slope.SIDE_TO_WAIST: "side up to the waist",
+    Slope.SIDE_TO_CHEST: "side up to the chest"}
 
 
 class CannotFollow(CannotShape):
@@ -60,13 +67,20 @@ class Usual:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SlopeRequest:
     """What is asked of a slope in one size, its plain stretches as counted rows; `first` is where
-    the source says on which row it begins, `rates` where it has the designer's own."""
+    the source says on which row it begins, `rates` where it has the designer's own. Each of its
+    events is a `change`."""
 
     ask: SlopeAsk
     start: Count | None = None
     end: Count | None = None
     first: Place | None = field(default=None, compare=False)
     rates: Place | None = field(default=None, compare=False)
+    change: str = ""
+
+    @property
+    def event(self) -> str:
+        """What each of its events is called."""
+        return self.change or self.ask.slope.change
 
     @property
     def counts(self) -> tuple[tuple[str, Count], ...]:
@@ -112,7 +126,7 @@ def slope_schedule(request: SlopeRequest | None, of: AnyNumber, over: AnyNumber,
         return _spread(of, over, usual, usual.order, None, (0, usual.end),
                        gap_after=usual.gap_after)
     events, rows = (int(number(one).value) for one in (of, over))
-    if not (events or request.ask.rates):
+    if not events and not any(rate.times for rate in request.ask.rates):
         return Schedule(rows)
     start, end = _ends(request, rows, usual)
     if request.ask.rates:
@@ -132,7 +146,7 @@ def slope_schedule(request: SlopeRequest | None, of: AnyNumber, over: AnyNumber,
             ("order", order)) if value is not None)
         room = rows - start - end - (first or 0)
         raise _refusal(request, key, f"{_many(request, events)} in {max(0, room)} of {rows} rows",
-                       f"a row for each {request.ask.slope.change}",
+                       f"a row for each {request.event}",
                        "Leave fewer rows plain, or begin earlier.") from fault
 
 
@@ -170,7 +184,7 @@ def _ends(request: SlopeRequest, rows: int, usual: Usual) -> tuple[int, int]:
         usual.least_end if request.ask.rates else usual.end)
     first = request.ask.first_row
     if first is not None and first < usual.least_first:
-        raise _refusal(request, "first_row", f"the first {request.ask.slope.change} on row {first}",
+        raise _refusal(request, "first_row", f"the first {request.event} on row {first}",
                        f"row {usual.least_first} or a later one",
                        f"Write first_row: {usual.least_first}.")
     if start + end + (first or 0) > rows:
@@ -187,7 +201,7 @@ def _by_rates(request: SlopeRequest, events: int, room: int, start: int) -> list
     gaps = [gap for rate in closed for gap in islice(cycle(rate.every), rate.times)]
     at = list(accumulate(gaps, initial=first or 0))[first is None:]
     if at and at[-1] > room:
-        fits = _that_fits(closed, room - (first or 0))
+        fits = rate_that_fits(closed, room - (first or 0))
         raise _refusal(request, "rates",
                        f"rates that take {at[-1]} rows for {_many(request, events)}",
                        f"at most {room} rows{f' above {start} plain ones' if start else ''}",
@@ -206,10 +220,10 @@ def _closed(request: SlopeRequest, left: int, room: int, events: int) -> tuple[R
         shown = events - rest + times if last.times is not None else events - rest
         raise _refusal(request, "rates", f"rates of {shown} {_plural(request, shown)}{first}",
                        f"{_many(request, events)}, as the measures make",
-                       _counts_that_fit(rest, len(request.ask.rates)))
+                       times_that_fit(rest, len(request.ask.rates)))
     over = room - sum(map(rows_of_rate, before))
     if last.mixed and times:
-        return (*before, Rate(_mixed(last.every, times, over), times))
+        return (*before, Rate(mixed_gaps(last.every, times, over), times))
     if last.every:
         return (*before, Rate(last.every, times))
     if not times:
@@ -219,46 +233,6 @@ def _closed(request: SlopeRequest, left: int, room: int, events: int) -> tuple[R
                        "rows that are left for the last rate", "a row for each",
                        "Write fewer rows or fewer times before it.")
     return (*before, Rate((over // times,), times))
-
-
-def _mixed(every: tuple[int, ...], times: int, rows: int) -> tuple[int, ...]:
-    """So many gaps of two kinds that take up to so many rows, evenly mixed: Ysolda Teague after
-    Maggie Righetti, "A magic formula for evenly distributing shaping" (2014, W3-054).
-
-    The slower ones are (rows − times × fast) ÷ (slow − fast), as far as they divide.
-    """
-    fast, slow = min(every), max(every)
-    many = max(0, min(times, (rows - times * fast) // (slow - fast)))
-    due = [-(-n * many // times) for n in range(times + 1)]
-    return tuple(slow if b > a else fast for a, b in pairwise(due))
-
-
-def _counts_that_fit(rest: int, rates: int) -> FindingText:
-    if rest > 0:
-        return (f"Write {once_text(rest)} in the last rate, or leave its times out: they then "
-                "follow from the measures in every size.")
-    before = "the rates before the last" if rates > 1 else "the rate"
-    return f"Write {before} fewer times, by {1 - rest} in all, or change the measures."
-
-
-def _that_fits(rates: Sequence[Rate], room: int) -> FindingText:
-    """What of the last rate, or of the one before it, would make them fit; "" where nothing does.
-
-    How many more times the faster rate before them; else how far apart the last ones can be.
-    """
-    *before, last = rates
-    assert last.times is not None
-    short = sum(map(rows_of_rate, rates)) - room
-    if before and len(last.every) == len(before[-1].every) == 1:
-        fast, slow = before[-1].every[0], last.every[0]
-        more = -(-short // (slow - fast)) if slow > fast else last.times + 1
-        if more <= last.times:
-            return f"Write {every_text(fast)} {once_text((before[-1].times or 0) + more)}."
-    over = room - sum(map(rows_of_rate, before))
-    if last.times and over >= last.times:
-        return (f"Write {every_text(over // last.times)} in the last rate, or leave its rows out: "
-                f"\"then {once_text(last.times)}\" takes as many as fit.")
-    return ""
 
 
 def _refusal(request: SlopeRequest, key: str, found: str, expected: str, remedy: str
@@ -272,7 +246,7 @@ def _many(request: SlopeRequest, events: int) -> str:
 
 
 def _plural(request: SlopeRequest, events: int) -> str:
-    return request.ask.slope.change + "s" * (events != 1)
+    return request.event + "s" * (events != 1)
 
 
 def even_slope(named: tuple[str, How], below: Expression, schedule: Schedule

@@ -102,3 +102,22 @@ def test_short_rows_over_the_bust_come_in_pairs(case):
     assert rows["bust_rows_below_underarm"] == wanted["rows"]
     (front,) = piece(made, "front").short_rows
     assert wanted["rows"] + front.extra == wanted["rows_over_bust"]
+
+
+@against("W3-047")
+def test_a_published_rate_at_a_side_leaves_the_rest_of_it_plain(case):
+    """The same slope by its rate alone: two increases 8 rows apart above the waist, and no height
+    at which they end."""
+    said, wanted = case["inputs"], case["outputs"]
+    taken = Fraction(said["take_in_sts"]) / Fraction(str(said["sts_per_in"]))
+    waist, armhole, drop = 8, 8, 1  # inches, ours
+    text = garment("set-in pullover", swatch(said["sts_per_in"], said["rows_per_in"], "1 in"), {
+        "chest_width": "18 in", "waist_width": f"18 in - {taken} * 1 in",
+        "waist_height": f"{waist} in", "waist_straight": "0 in", "across": "15 in",
+        "armhole": f"{armhole} in", "shoulder_drop": f"{drop} in",
+        "body_length": f"{waist + said['underarm_to_waist_in'] + armhole + drop} in"},
+        slopes=f"{{side_to_chest: {{rates: every {said['decrease_every_rows']}th row}}}}")
+    made, rows = counts(text)["back"], events(text, How.INCREASE)
+    assert [row - made["rows_to_waist"] for row in rows] == [8, 16]
+    assert made["rows_to_armhole"] - rows[-1] == wanted["start_row_from_underarm"]
+    assert 2 * len(rows) == said["take_in_sts"]

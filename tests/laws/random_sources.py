@@ -23,7 +23,7 @@ from walebook.pattern.conventions import CapCurve
 from walebook.pattern.holes import ButtonholeKind
 from walebook.pattern.model import Neck, Wearer
 from walebook.pattern.rib_specs import RibMake
-from walebook.pattern.slope_specs import Slope
+from walebook.pattern.slope_specs import SIDES, Slope
 from walebook.pattern.specs import CrownShape
 from walebook.source.keys.band_keys import BandKeys, BandRowsKeys, CasingCordKeys
 from walebook.source.keys.convention_keys import ArmholeKeys, CapKeys, NecklineKeys, ShoulderKeys
@@ -240,7 +240,8 @@ def garments(draw: DrawFn, form: str, sizes: tuple[str, ...], body: str | None) 
             min_size=1, max_size=1),
         "body": st.fixed_dictionaries({"chest": lengths(450, 1300) | st.just({sizes[0]: "80 cm"})}),
         "placket": sized(sizes, lengths(60, 250)), "pockets": pockets(sizes), "cord": cords(),
-        "crown": crowns(), "slopes": slopes(form, sizes), "armhole": armholes(sizes),
+        "crown": crowns(), "slopes": slopes(form, sizes, "waist_width" in own),
+        "armhole": armholes(sizes),
         "cap": caps(sizes), "neckline": necklines(sizes), "shoulders": shoulders(sizes),
         "stripes": stripes(), "darts": darts(sizes),
         "bust_darts": bust_darts(sizes), "shirt_tail": tails(sizes)}
@@ -284,9 +285,10 @@ def tails(sizes: tuple[str, ...]) -> SearchStrategy[BandSpec]:
 
 
 @st.composite
-def slopes(draw: DrawFn, form: str, sizes: tuple[str, ...]) -> BandSpec:
-    """The slopes of a form, one of them at least."""
-    has = FORMS[form].slopes(Neck.V)
+def slopes(draw: DrawFn, form: str, sizes: tuple[str, ...], waisted: bool) -> BandSpec:
+    """The slopes of a form, one of them at least; of sides those that a waist has."""
+    has = [one for one in FORMS[form].slopes(Neck.V) if one not in SIDES
+           or (waisted and one is not Slope.SIDE_TO_HIP)]
     first = draw(st.sampled_from(has or tuple(Slope))).value
     return draw(mappings(SlopesKeys, known(sizes), {first: draw(slope(sizes))},
                          near={each.value: slope(sizes) for each in Slope},

@@ -252,20 +252,33 @@ def test_every_sleeve_and_raglan_has_its_schedules() -> None:
     assert seen > 80
 
 
+def stretch_at(of: Tree, row: int) -> str:
+    """Which stretch of a body's side a row belongs to, by the counts of the back."""
+    return next((f"side_to_{name}" for name in ("hip", "waist") if f"rows_to_{name}" in of
+                 and row <= of[f"rows_to_{name}"]["value"]), "side_to_chest")
+
+
 def test_every_side_of_a_body_has_its_schedules() -> None:
-    """Between two widths, with the darts beside it."""
+    """Between two widths, with the darts beside it, but for rates that the designer writes."""
     found: Counter[tuple[str, str]] = Counter()
     for (slug, size, piece, name), schedule in schedules():
         if piece == "back" and name.startswith(("side_to_", "dart_to_")):
             found[slug, size] += schedule["events"]["value"]
     wanted: Counter[tuple[str, str]] = Counter()
+    seen = set[str]()
     for (slug, size, piece), knitted in pieces().items():
         of = published()[slug]["counts"][size][piece]
         up = of.get("rows_to_armhole") or of.get("rows_to_raglan")
+        rated = {name for name in ("side_to_hip", "side_to_waist", "side_to_chest")
+                 if f"{name}_rows_shaped" in of and not {name, name.replace(
+                     "chest", "underarm")} & published()[slug]["schedules"][size]["back"].keys()}
+        seen |= rated
         if piece == "back" and up:
-            wanted[slug, size] += sum(one.row < up["value"] and not one.how.is_level
-                                      for one in knitted.piece.right.changes)
-    assert found == +wanted and found
+            wanted[slug, size] += sum(
+                one.row < up["value"] and not one.how.is_level
+                and stretch_at(of, one.row) not in rated
+                for one in knitted.piece.right.changes)
+    assert found == +wanted and found and seen
 
 
 def step_rows(schedule: Tree) -> dict[int, int]:
@@ -458,7 +471,8 @@ def test_the_rows_of_a_slope_that_is_asked_for_are_added_up_from_its_schedule() 
     """The sentence prints the schedule's own numbers, and its expression leads on from them."""
     seen = 0
     for (slug, size, piece, name), schedule in schedules():
-        shaped = {"increases": "rows_shaped", "raglan_decreases": "raglan_rows_shaped"}.get(name)
+        shaped = {"increases": "rows_shaped", "raglan_decreases": "raglan_rows_shaped",
+                  "side_to_underarm": "side_to_chest_rows_shaped"}.get(name, f"{name}_rows_shaped")
         count = published()[slug]["counts"][size][piece].get(shaped)
         if count is None:
             continue

@@ -30,6 +30,9 @@ SLOPED = [name for name, form in FORMS.items() if form.slopes(Neck.V)]
 gauges = st.builds(pieces.gauge, st.integers(18, 34), st.integers(24, 52))
 stretches = st.builds(PlainStretch, rows=st.integers(0, 20)) | st.builds(
     lambda mm: PlainStretch(length=Length(Fraction(mm))), st.integers(0, 60))
+SHAPED_BODY = {"hem_width": "chest_width * 106 %", "hip_width": "chest_width * 104 %",
+               "hip_height": "6 cm", "waist_width": "chest_width * 88 %",
+               "waist_height": "body_length * 40 %", "waist_straight": "2 cm"}
 NOT = st.just(False)  # mixed: see below
 every = st.lists(st.integers(1, 12), min_size=1, max_size=3).map(tuple)
 soon = st.lists(st.integers(1, 3), min_size=1, max_size=2).map(tuple)
@@ -52,8 +55,9 @@ def asks(draw: DrawFn, slope: Slope = Slope.SLEEVE) -> SlopeAsk:
 
 
 def cut(form: str, gauge: pieces.Gauge, asked: Iterable[SlopeAsk]) -> Cut:
+    own = SHAPED_BODY if "hem_width" in FORMS[form].optional else None
     made = pieces.cut(form, dict(pieces.chart("women").measurements("M")), gauge, neck=Neck.V,
-                      band=24)
+                      band=24, own=own)
     return replace(made, slopes={one.slope: one for one in asked})
 
 

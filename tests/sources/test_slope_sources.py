@@ -109,6 +109,94 @@ def test_a_v_in_a_raglan_keeps_a_row_below_its_top() -> None:
             assert inner.changes[-1].row == inner.rows - 1
 
 
+SIDES = SMALLEST.replace("set-in cardigan", "set-in slipover") + (
+    "  measures: {chest_width: 50 cm, hip_width: 54 cm, hip_height: 4 cm, waist_width: 44 cm,\n"
+    "    waist_height: 24 cm, body_length: 60 cm, sleeve_length: 40 cm}\n")
+SIDED = tuple(form for form in ("drop-shoulder pullover", "drop-shoulder waistcoat",
+                                "set-in cardigan", "raglan pullover", "saddle raglan cardigan"))
+
+
+def side(size: SizeProof, piece: str = "back") -> list[tuple[int, How]]:
+    """What is shaped at the right edge of a piece below its underarm: the row and how."""
+    made = next(p.piece for p in size.pieces if p.piece.key == piece)
+    return [(c.row, c.how) for c in made.right.changes if c.row < made.levels[-1][1]]
+
+
+def test_each_stretch_of_a_side_has_its_schedule() -> None:
+    """54 cm are 162 stitches and 2 for the seams, 44 cm are 132 and 2, 50 cm are 150 and 2: 15 go
+    at each side in the 84 rows from row 17 to row 101, and 9 come above the 11 rows of 2.5 cm."""
+    slopes = ("{side_to_waist: {rates: every 4th row 5 times then every 6th row, first_row: 3}, "
+              "side_to_chest: {rates: every 3 rows, plain_start: 4 rows, plain_end: 2 cm}}")
+    for size in sizes(asked(slopes, SIDES)):
+        for piece in ("back", "front"):
+            made = side(size, piece)
+            assert [row - 17 for row, how in made if how is How.DECREASE] == [
+                3, *range(7, 24, 4), *range(29, 78, 6)]
+            assert [row - 112 for row, how in made if how is How.INCREASE] == [*range(7, 32, 3)]
+        assert counts(size, "back")["side_to_waist_rows_shaped"] == \
+            "(5 × 4) + (9 × 6) + 3 before the first + 7 after the last = 84 rows"
+        assert counts(size, "back")["side_to_chest_plain_rows_last"] == (
+            "plain end 2 cm × 42 rows to 10 cm = 8.4, rounded: 8 (1 mm less)")
+
+
+def test_a_side_follows_its_order_in_every_form() -> None:
+    """15 decreases in 84 rows: 9 gaps of 6 rows and 6 of 5, the longer first, or one of 5 rows."""
+    for form in SIDED:
+        text = SIDES.replace("set-in slipover", form)
+        slow, one = (side(sizes(asked(f"{{side_to_waist: {{order: {order}}}}}", text))[0])
+                     for order in ("slow first", "one rate"))
+        down = [row - 17 for row, how in slow if how is How.DECREASE]
+        assert down == [*range(6, 55, 6), *range(59, 85, 5)], form
+        assert [row - 17 for row, how in one if how is How.DECREASE] == [*range(5, 76, 5)], form
+
+
+def test_a_side_takes_what_its_darts_leave() -> None:
+    """Of the 15 stitches 8 go at the dart, two at a time; 7 decreases are left for the side."""
+    text = SIDES + "  darts: {share: 60 %}\n"
+    for size in sizes(asked("{side_to_waist: {rates: every 10th row}}", text)):
+        made = [row - 17 for row, how in side(size) if how is How.DECREASE]
+        assert made == [*range(10, 71, 10)]
+
+
+UNFIT_SIDES: dict[str, tuple[str, str]] = {
+    "too many rows": ("{side_to_waist: {rates: every 6th row}}", (
+        "35: error, slope-does-not-fit: size S: found rates that take 90 rows for 15 decreases "
+        "(side up to the waist); expected at most 84 rows. Write every 5th row in the last rate, "
+        'or leave its rows out: "then 15 times" takes as many as fit.')),
+    "an increase in the bind-off of the underarm": (
+        "{side_to_chest: {rates: 8 times}}", (
+            "35: error, slope-does-not-fit: size S: found rates of 8 increases (side up to the "
+            "chest); expected 9 increases, as the measures make. Write 9 times in the last rate, "
+            "or leave its times out: they then follow from the measures in every size.")),
+    "nothing to shape below the hip": ("{side_to_hip: {rates: every row twice}}", (
+        "33: error, slope-does-not-fit: size S: found rates of 2 shaped rows (side up to the "
+        "hip); expected 0 shaped rows, as the measures make. Leave its times out: they then "
+        "follow from the measures in every size.")),
+}
+
+
+@pytest.mark.parametrize("what", UNFIT_SIDES)
+def test_a_side_that_does_not_fit_says_what_would(what: str) -> None:
+    slopes, said = UNFIT_SIDES[what]
+    line = SIDES.count("\n") + 1
+    assert found(asked(slopes, SIDES))[0] == f"{line}:{said}"
+
+
+def test_a_side_up_to_a_width_that_is_not_there() -> None:
+    line = RAGLAN.count("\n") + 1
+    assert found(asked("{side_to_waist: {order: slow first}}"))[0] == (
+        f"{line}:12: error, slope-does-not-fit: size S: found side_to_waist without waist_width; "
+        "expected waist_width as well. Give waist_width with its height, or delete "
+        "side_to_waist.")
+    assert found(asked("{side_to_chest: {order: slow first}}"))[0] == (
+        f"{line}:12: error, slope-does-not-fit: size S: found side_to_chest without hem_width or "
+        "hip_width or waist_width; expected hem_width or hip_width or waist_width as well. Give "
+        "hem_width, or delete side_to_chest.")
+    sideways = SMALLEST.replace("set-in cardigan", "sideways pullover")
+    assert any("no-such-slope" in one for one in messages(asked(
+        "{side_to_hip: {order: slow first}}", sideways)))
+
+
 def test_a_schedule_in_quotes_and_in_lines_is_the_same() -> None:
     texts = ("{sleeve: {rates: every other row twice then every 11th row}}",
              '{sleeve: {rates: "every 2 rows twice, then every 11 rows 13 times"}}',
@@ -165,13 +253,14 @@ def test_a_slope_that_the_garment_has_not() -> None:
     cardigan = RAGLAN.replace("raglan pullover", "set-in cardigan")
     assert messages(asked("{raglan_body: {order: slow first}}", cardigan)) == [
         f'{LINE}:12: error, no-such-slope: found the slope "raglan_body" in a set-in cardigan; '
-        "expected one of sleeve, v_neck. Delete it, or use one of raglan pullover, raglan "
-        "cardigan, saddle raglan pullover, saddle raglan cardigan."]
+        "expected one of sleeve, v_neck, side_to_hip, side_to_waist, side_to_chest. Delete it, or "
+        "use one of raglan pullover, raglan cardigan, saddle raglan pullover, saddle raglan "
+        "cardigan."]
     high = RAGLAN.replace("neck: v", "neck: round")
     assert messages(asked("{v_neck: {order: slow first}}", high)) == [
         f'{LINE}:12: error, no-such-slope: found the slope "v_neck" in a raglan pullover with a '
-        "round neck; expected one of sleeve, raglan_body, raglan_sleeve. Write neck: v, or delete "
-        "it."]
+        "round neck; expected one of sleeve, raglan_body, raglan_sleeve, side_to_hip, "
+        "side_to_waist, side_to_chest. Write neck: v, or delete it."]
 
 
 UNFIT: dict[str, tuple[str, str]] = {

@@ -35,7 +35,8 @@ class SlopeKeys(Keys, example="{plain_end: 6 rows}"):
                       by_size=True, likely=("4 cm",))
     plain_end = Key(stretch, "Rows at the end that stay plain, by size: `12 rows`, or a length. "
                     "The last increase or decrease is made where they begin, or earlier.", "6 rows",
-                    "as many as a gap at a sleeve's end, two at a V neck's, none at a raglan's",
+                    "as many as a gap at a sleeve's end or below an underarm, two at a V neck's, "
+                    "none at any other",
                     by_size=True, likely=("2 cm",))
 
 
@@ -51,3 +52,14 @@ class SlopesKeys(Keys, example="{sleeve: {order: mixed evenly}}"):
                         "on even rows, the shorter gaps first")
     v_neck = Key(Mapped(SlopeKeys), "The decreases of a V neck, from where it opens.",
                  "{order: one rate}", "the shorter gaps first")
+    side_to_hip = Key(Mapped(SlopeKeys), "The sides of back and fronts from the cast-on or the hem "
+                      "up to `hip_height`, where there is a `hip_width`.", "{order: mixed evenly}",
+                      "the shorter gaps first")
+    side_to_waist = Key(Mapped(SlopeKeys), "The sides of back and fronts up to `waist_height`: "
+                        "from the hip, or from the cast-on or the hem where there is no "
+                        "`hip_width`.",
+                        "{rates: every 6th row 3 times then evenly}", "the shorter gaps first")
+    side_to_chest = Key(Mapped(SlopeKeys), "The sides of back and fronts up to `chest_height`, or "
+                        "to the underarms: from the waist, or from what is widened or narrowed "
+                        "below it. With darts, these three slopes have what the darts leave.",
+                        "{plain_end: 4 cm}", "the shorter gaps first")
