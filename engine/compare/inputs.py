@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import field, replace
 from itertools import zip_longest
 
@@ -18,6 +18,7 @@ Files = Mapping[str, Node]
 
 One that cannot be read as YAML is a text, as its notes are.
 """
+_SOURCE = "/pattern.yaml"
 MOST = 24
 """More inputs than this that moved are taken together by the key they stand under."""
 
@@ -58,10 +59,12 @@ def moved(before: Files, after: Files) -> tuple[Input, ...]:
     """Return every value that is not as it was, in the order of the files; at most about `MOST`.
 
     Where there are more, values under one key are taken as one: the finest parts that are few
-    enough.
+    enough. One value in the place of which each size has its own now is held to that of each.
     """
+    sizes = frozenset(label for file, node in after.items() if file.endswith(_SOURCE)
+                      for label in _sizes(node))
     found = tuple(one for file in dict.fromkeys((*after, *before))
-                  for one in _between(file, (), before.get(file), after.get(file)))
+                  for one in _between(file, (), before.get(file), after.get(file), sizes))
     while len(found) > MOST and (deepest := max(len(one.path) for one in found)):
         paths = dict.fromkeys((one.file, one.path[:deepest - 1]) for one in found)
         found = tuple(Input(file, path, value_at(before.get(file), path),
@@ -94,18 +97,31 @@ def _called(node: Node, now: Node | None, names: Mapping[str, str]) -> Node:
     return node
 
 
-def _between(file: str, path: Path, before: Node | None, after: Node | None) -> Iterator[Input]:
+def _sizes(node: Node) -> Iterator[str]:
+    """The sizes of a pattern by the labels under which its source has their values."""
+    listed = value_at(node, ("sizes",))
+    for one in listed.items if isinstance(listed, Listing) else ():
+        name = value_at(one, ("label",)) or one
+        if isinstance(name, Scalar):
+            yield name.text
+
+
+def _between(file: str, path: Path, before: Node | None, after: Node | None,
+             sizes: Collection[str]) -> Iterator[Input]:
     if isinstance(before, Table) and isinstance(after, Table):
         for name in dict.fromkeys((*after.entries, *before.entries)):
             old, new = before.entries.get(name), after.entries.get(name)
             yield from _between(file, (*path, name), old.node if old else None,
-                                new.node if new else None)
+                                new.node if new else None, sizes)
         if _order(before, after) != _order(after, before):
             yield Input(file, path, before, after, order=True)
     elif isinstance(before, Listing) and isinstance(after, Listing) \
             and len(before.items) == len(after.items):
         for number, (one, other) in enumerate(zip(before.items, after.items, strict=True)):
-            yield from _between(file, (*path, number), one, other)
+            yield from _between(file, (*path, number), one, other, sizes)
+    elif isinstance(before, Scalar) and isinstance(after, Table) and sizes == set(after.entries):
+        for name, keyed in after.entries.items():
+            yield from _between(file, (*path, name), before, keyed.node, sizes)
     elif plain(before) != plain(after):
         yield Input(file, path, before, after)
 
