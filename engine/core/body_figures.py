@@ -8,6 +8,7 @@ from enum import Enum
 
 from ..machine.records import dataclass
 from .expression import Operand
+from .problems import Place
 
 
 class FigureBy(Enum):
@@ -34,7 +35,8 @@ class BodyFigure:
     `column` for a `size`, "" where that is in no column.
 
     `printed` is the print, or what holds where there is none. `held` is what holds where that is
-    another, and `by` whose figure it is. It can be `filled` in, and a `middle` of two.
+    another, and `by` whose figure it is. It can be `filled` in, and a `middle` of two. `place` is
+    that of its row in the chart's file.
     """
 
     chart: str
@@ -46,6 +48,7 @@ class BodyFigure:
     by: FigureBy = FigureBy.CHART
     filled: bool = False
     middle: bool = False
+    place: Place | None = field(default=None, compare=False)
 
 
 @dataclass(slots=True, unsafe_hash=True)

@@ -22,10 +22,10 @@ from .figures import figures
 from .sheet_counts import SheetCounts, SheetRow
 from .sheet_formulas import figure_cell
 from .sheet_gauges import Gauges
-from .sheet_inputs import Inputs
+from .sheet_inputs import Inputs, Used
 from .sheet_pieces import Named, derived
 from .sheet_remarks import NO_REMARKS, Remarks, with_remarks
-from .sheet_shaping import shaping
+from .sheet_shaping import piece_path, shaping
 from .sheet_values import CHANGES, Look, Sheet, SheetCell, Workbook, address, column, when
 from .sheet_yarn import yarn_counts
 
@@ -41,7 +41,7 @@ def workbook(proof: Proof, findings: Sequence[Problem] = (), remarks: Remarks = 
     """
     pattern, sizes = proof.pattern, proof.pattern.sizes
     inputs = Inputs(len(sizes))
-    counts = SheetCounts(inputs, Gauges(pattern.fabrics), remarks,
+    counts = SheetCounts(inputs, Gauges(pattern.fabrics, pattern.places), remarks,
                          _given(pattern.places, pattern.garment))
     measures = counts.sheet(words.MEASURES, sizes, _measures(proof), measures=True,
                             fabrics=_garments(proof))
@@ -106,39 +106,51 @@ def _in_a_line(row: SheetRow, many: int) -> str:
 
 def _measures(proof: Proof) -> Rows:
     made: dict[str, SheetRow] = {}
+    home = proof.pattern.places.of("garment")
     for at, size in enumerate(proof.sizes):
         for one in size.assembled.measures.values() if size.assembled else ():
             row = made.setdefault(one.name, SheetRow(one.name, "mm" if one.is_length else "", {},
-                                                     one.place, HUNDREDTH))
+                                                     one.place))
             made[one.name] = SheetRow(row.name, row.unit, {**row.made, at: one.made}, row.place,
-                                      row.near)
+                                      HUNDREDTH, home, is_measure=True)
     return list(made.values())
 
 
 def _lengths(proof: Proof) -> Rows:
     return _rows(proof, lambda size: ((name, "mm", one.made) for name, one in (
-        size.assembled.garment.lengths.items() if size.assembled else ())), HUNDREDTH)
+        size.assembled.garment.lengths.items() if size.assembled else ())),
+        proof.pattern.places.of("garment"), HUNDREDTH)
 
 
 def _yarn(proof: Proof) -> Rows:
-    return _rows(proof, lambda size: (*yarn_counts(
-        yarn_requirements(proof.pattern, size), proof.pattern.bands, size), *(
+    """The counts of each yarn, at the place of the yarn, and of materials for all that is knitted.
+    """
+    pattern = proof.pattern
+    needed = {size.size: yarn_requirements(pattern, size) for size in proof.sizes}
+    keys = dict.fromkeys(one.yarn.key for each in needed.values() for one in each)
+
+    def of(key: str, size: SizeProof) -> Iterator[Named]:
+        return yarn_counts([one for one in needed[size.size] if one.yarn.key == key],
+                           pattern.bands, size)
+    rows = [row for key in keys
+            for row in _rows(proof, partial(of, key), pattern.places.of(f"yarns.{key}"))]
+    return rows + _rows(proof, lambda size: (
         (name.replace("_", " "), count.unit.value, count.made)
-        for name, count in material_counts(proof.pattern.garment, proof.pattern.fabrics,
-                                           proof.pattern.edges, size))))
+        for name, count in material_counts(pattern.garment, pattern.fabrics, pattern.edges, size)),
+        pattern.places.of("garment"))
 
 
-def _rows(proof: Proof, of: Callable[[SizeProof], Iterable[Named]], near: Fraction = Fraction(0)
-          ) -> Rows:
+def _rows(proof: Proof, of: Callable[[SizeProof], Iterable[Named]], home: Place,
+          near: Fraction = Fraction(0)) -> Rows:
     """A row for each name of what `of` gives for a size: (name, unit, expression).
 
-    A length is published to a hundredth of a millimetre.
+    A length is published to a hundredth of a millimetre. `home` is the place of what they are of.
     """
     made: dict[str, tuple[str, dict[int, Expression]]] = {}
     for at, size in enumerate(proof.sizes):
         for name, unit, tree in of(size):
             made.setdefault(name, (unit, {}))[1][at] = tree
-    return [SheetRow(name, unit, trees, None, HUNDREDTH if unit == "mm" else near)
+    return [SheetRow(name, unit, trees, None, HUNDREDTH if unit == "mm" else near, home)
             for name, (unit, trees) in made.items()]
 
 
@@ -146,9 +158,11 @@ def _parts(proof: Proof) -> Mapping[str, Rows]:
     """The counts of every piece and band by its key in counts.json."""
     bands = list(dict.fromkeys(plan.band.key for size in proof.sizes for plan in size.plans))
     pieces = list(dict.fromkeys(one.piece.key for size in proof.sizes for one in size.pieces))
-    return {**{free_key(key, "piece", bands): _rows(proof, partial(_piece, key))
-               for key in pieces},
-            **{key: _rows(proof, partial(_band, proof.pattern.fabrics, key)) for key in bands}}
+    places = proof.pattern.places
+    return {**{free_key(key, "piece", bands): _rows(
+                   proof, partial(_piece, key), places.of(piece_path(key))) for key in pieces},
+            **{key: _rows(proof, partial(_band, proof.pattern.fabrics, key),
+                          places.of(f"bands.{key}")) for key in bands}}
 
 
 def _band(fabrics: Mapping[str, Fabric], key: str, size: SizeProof) -> Iterator[Named]:
@@ -213,10 +227,12 @@ def _plain(key: str) -> str:
 def _joins(proof: Proof, counts: SheetCounts) -> Sheet:
     """Both sides of every join by their formulas, and whether they meet."""
     rows = [tuple(SheetCell(text, Look.HEAD) for text in words.JOIN_COLUMNS)]
+    home = proof.pattern.places.of("garment")
     for n, size in enumerate(proof.sizes):
         for join in size.assembled.garment.joins if size.assembled else ():
             at = len(rows) + 1
-            sides = [counts.cell(each, words.JOINS, n, _garments(proof)) for each in join.sewn]
+            sides = [counts.cell(each, Used(words.JOINS, "", home), n, _garments(proof))
+                     for each in join.sewn]
             one, other = join.sewn
             off = other.value - one.value - join.ease
             check = f'IF(ABS(G{at})<=H{at}+1E-9,"{words.GOOD}","{words.OTHER}")'
@@ -228,7 +244,8 @@ def _joins(proof: Proof, counts: SheetCounts) -> Sheet:
                 SheetCell(f"E{at}-D{at}-F{at}", Look.COUNTED, computes=True, value=off),
                 figure_cell(join.tolerance, Look.PUBLISHED),
                 SheetCell(check, Look.CHECK, computes=True,
-                          value=words.GOOD if abs(off) <= join.tolerance else words.OTHER)))
+                          value=words.GOOD if abs(off) <= join.tolerance else words.OTHER),
+                SheetCell(str(home))))
     return Sheet(words.JOINS, tuple(rows), 2)
 
 

@@ -2,42 +2,45 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import field
 from fractions import Fraction
 
-from ..core.branched import Branched
-from ..core.expression import Expression, LookUp, Operand, Product, Term
+from ..core.expression import Expression, LookUp, Operand, Term
 from ..core.expression_parts import inside
-from ..core.note_arguments import Noted
-from ..core.operands import Note, Role
+from ..core.operands import Role
 from ..core.problems import Place
 from ..machine.records import dataclass
 from ..words import sheet_text as words
 from .sheet_formulas import Formula, figure_cell, formula
 from .sheet_gauges import Gauges
-from .sheet_inputs import FIRST_SIZE, Inputs
+from .sheet_inputs import FIRST_SIZE, Inputs, Used
 from .sheet_remarks import NO_REMARKS, Remarks, with_remarks
+from .sheet_trees import as_near, chart_place, first_place, is_bare, is_on_bed
 from .sheet_values import Look, Sheet, SheetCell, address, column, when
 
 # How far a formula may be off what is published: rounded to a hundredth, or to a binary fraction.
 _GIVE, _NONE = "0.005001", "0.000001"
-_BED = (Note.BED, Note.BED_HEM, Note.TOP_ROW, Note.WIDEST)
 _MEASURES = (Role.MEASURE, Role.PLAIN_MEASURE)
 
 
 @dataclass(frozen=True, slots=True)
 class SheetRow:
     """A count by its key in every size that has it, by the size's number; `near` is how closely the
-    published figure is rounded, 0 where it is exact."""
+    published figure is rounded, 0 where it is exact. `home` is the place of what it is a count of,
+    for one that the source states nowhere; a measure is named by other sums."""
 
     name: str
     unit: str
     made: Mapping[int, Expression]
     place: Place | None = None
     near: Fraction = Fraction(0)
+    home: Place | None = None
+    is_measure: bool = False
 
 
+Search = tuple[Callable[[Expression], Place | None], dict[str, Place]]
+"""What finds a place in an expression, and the places of measures that it found before."""
 RowsBeside = Mapping[str, tuple[SheetRow, int]]
 """The rows of a sheet by their names, each with its number."""
 
@@ -85,6 +88,7 @@ class SheetCounts:
     _known: dict[tuple[int, int], tuple[Expression, Formula]] = field(default_factory=dict)
     _measures: dict[tuple[int, str], Formula] = field(default_factory=dict)
     _stated: dict[str, Place] = field(default_factory=dict)
+    _charted: dict[str, Place] = field(default_factory=dict)
 
     def sheet(self, title: str, sizes: Sequence[str], rows: Iterable[SheetRow], *,
               fabrics: tuple[str, ...] = (), measures: bool = False) -> Sheet:
@@ -96,12 +100,13 @@ class SheetCounts:
         head = (*words.COUNT_COLUMNS, *sizes, *map(words.published, sizes), *words.LAST_COLUMNS)
         made = [tuple(SheetCell(text, Look.HEAD) for text in head)]
         kept = [row for row in rows
-                if any(tree.value or not _bare(tree) for tree in row.made.values())]
+                if any(tree.value or not is_bare(tree) for tree in row.made.values())]
         beside = {row.name: (row, at) for at, row in enumerate(kept, start=2)}
         written = {}
         for row in _in_order(kept) if measures else kept:
             at, owner = beside[row.name][1], row if measures else None
-            found = {size: formula(tree, _Here(self, title, size, fabrics, owner, row.name, beside))
+            used = Used(title, row.name, self._place(row, beside))
+            found = {size: formula(tree, _Here(self, size, fabrics, owner, used, beside))
                      for size, tree in row.made.items()}
             for size, tree in row.made.items():
                 here = found[size].put(address(title, at, FIRST_SIZE + size))
@@ -109,24 +114,31 @@ class SheetCounts:
                 if measures:
                     self._measures[size, row.name] = here
             written[at] = self._cells(row, found, at, many, beside)
-            if measures and (place := self._place(row, beside)):
-                self._stated[row.name] = place
         return with_remarks(Sheet(title, (*made, *(written[at] for at in sorted(written))),
                                   FIRST_SIZE - 1), self.remarks)
 
     def _place(self, row: SheetRow, beside: RowsBeside) -> Place | None:
         """Where the source states a count, or else the first figure that it comes from: its own,
-        or that of a measure or of a count beside it, which it names."""
-        trees = tuple(row.made.values())
-        own = row.place or next((p for tree in trees if (p := first_place(tree))), None)
-        return own or self._place_named(trees, beside, {row.name})
+        or that of a measure or of a count beside it, which it names; or else where a chart does."""
+        searches = ((first_place, self._stated), (chart_place, self._charted))
+        return next((place for search in searches
+                     if (place := self._found(row, beside, search))), row.home)
 
-    def _place_named(self, trees: Iterable[Expression], beside: RowsBeside, seen: set[str]
-                     ) -> Place | None:
+    def _found(self, row: SheetRow, beside: RowsBeside, search: Search) -> Place | None:
+        trees = tuple(row.made.values())
+        own = row.place or next((p for tree in trees if (p := search[0](tree))), None)
+        place = own or self._place_named(trees, beside, {row.name}, search)
+        if place and row.is_measure:
+            search[1].setdefault(row.name, place)
+        return place
+
+    def _place_named(self, trees: Iterable[Expression], beside: RowsBeside, seen: set[str],
+                     search: Search) -> Place | None:
+        find, stated_at = search
         for tree in trees:
             within: Iterable[Expression] = inside(tree)
             if isinstance(tree, Operand | Term):
-                if tree.role in _MEASURES and (stated := self._stated.get(tree.name)):
+                if tree.role in _MEASURES and (stated := stated_at.get(tree.name)):
                     return stated
                 if tree.role is Role.NUMBER and tree.name in beside and tree.name not in seen:
                     row = beside[tree.name][0]
@@ -134,8 +146,8 @@ class SheetCounts:
                         return stated
                     within = row.made.values()
                 seen.add(tree.name)
-            if found := next((p for each in within if (p := first_place(each))), None) \
-                    or self._place_named(within, beside, seen):
+            if found := next((p for each in within if (p := find(each))), None) \
+                    or self._place_named(within, beside, seen, search):
                 return found
         return None
 
@@ -153,10 +165,10 @@ class SheetCounts:
             exact = row.made[size].value
             self.counted += 1
             self.live += found[size].live
-            self.on_bed += _on_bed(row.made[size])
+            self.on_bed += is_on_bed(row.made[size])
             cells.append(SheetCell(found[size].text, Look.COUNTED, computes=True, value=exact)
                          if found[size].live else figure_cell(exact, Look.FIXED))
-            published.append(figure_cell(_near(exact, row.near), Look.PUBLISHED))
+            published.append(figure_cell(as_near(exact, row.near), Look.PUBLISHED))
             here, there = (f"{column(FIRST_SIZE + n)}{at}" for n in (size, many + size))
             checks.append(f"ABS({here}-{there})<={_GIVE if row.near else _NONE}")
         kind = _kind(row, found)
@@ -165,11 +177,11 @@ class SheetCounts:
         return (*cells, *published, SheetCell(check, Look.CHECK, computes=True, value=words.GOOD),
                 SheetCell(kind))
 
-    def cell(self, tree: Expression, title: str, size: int, fabrics: tuple[str, ...]
+    def cell(self, tree: Expression, used: Used, size: int, fabrics: tuple[str, ...]
              ) -> tuple[SheetCell, bool]:
-        """Return the cell of a figure that stands on another sheet, of that `title`, and whether it
-        follows all its inputs."""
-        found = formula(tree, _Here(self, title, size, fabrics, None, "", {}))
+        """Return the cell of a figure that stands on another sheet, and whether it follows all its
+        inputs."""
+        found = formula(tree, _Here(self, size, fabrics, None, used, {}))
         cell = SheetCell(found.text, Look.COUNTED, computes=True, value=tree.value) \
             if found.live else figure_cell(tree.value, Look.PUBLISHED)
         return cell, found.live and found.whole
@@ -189,11 +201,10 @@ class _Here:
     """The cells as the formulas of one count see them."""
 
     counts: SheetCounts
-    title: str
     size: int
     fabrics: tuple[str, ...]
     owner: SheetRow | None
-    name: str
+    used: Used
     beside: RowsBeside
 
     def figure(self, operand: Operand) -> Formula:
@@ -203,7 +214,7 @@ class _Here:
         if row and operand.role is Role.NUMBER and self.size in row.made \
                 and row.made[self.size].value == operand.value:
             return formula(row.made[self.size], self).put(
-                address(self.title, at, FIRST_SIZE + self.size))
+                address(self.used.title, at, FIRST_SIZE + self.size))
         measured = self.counts.measure(operand.name, self.size) \
             if operand.role in _MEASURES else None
         return (measured or self.counts.gauges.cell(operand, self.fabrics)
@@ -211,19 +222,21 @@ class _Here:
 
     def _input(self, operand: Operand) -> Formula:
         if self.owner is None:
-            return self.counts.inputs.cell(operand, self.size)
-        return self.counts.inputs.cell(operand, self.size, self.owner.name, self.owner.place)
+            return self.counts.inputs.cell(operand, self.size, self.used)
+        return self.counts.inputs.cell(operand, self.size, self.used, self.owner.name,
+                                       self.owner.place)
 
     def word(self, table: LookUp) -> Formula:
         """Return the cell with the key of a look-up, which a source gives."""
-        return self.counts.inputs.word(table, self.size)
+        return self.counts.inputs.word(table, self.size, self.used)
 
     def outright(self, number: int) -> Formula | None:
         """Return the cell of a count that stands under `counts` in the source."""
-        place = self.counts.given.get(f"{self.title} {self.name}")
+        title, name = self.used.title, self.used.name
+        place = self.counts.given.get(f"{title} {name}")
         return None if place is None else self.counts.inputs.cell(
-            Operand(Fraction(number), Role.SOURCE), self.size,
-            words.of_sheet(self.title, self.name), place)
+            Operand(Fraction(number), Role.SOURCE), self.size, self.used,
+            words.of_sheet(title, name), place)
 
     def known(self, tree: Expression) -> Formula | None:
         """Return the cell that has this expression, or the measure of its name."""
@@ -261,36 +274,8 @@ def _measures_in(trees: Iterable[Expression]) -> Iterator[str]:
         yield from _measures_in(inside(tree))
 
 
-def _bare(tree: Expression) -> bool:
-    """True for a number that nothing computes, such as no buttonholes."""
-    while isinstance(tree, Noted | Term | Branched):
-        tree = tree.of
-    return isinstance(tree, Operand) and tree.role is Role.NUMBER
-
-
-def first_place(tree: Expression) -> Place | None:
-    """Where the source states the first figure of an expression that it states at all."""
-    if isinstance(tree, Operand):
-        return tree.place
-    return next((place for part in inside(tree) if (place := first_place(part))), None)
-
-
-def _near(exact: Fraction, near: Fraction) -> Fraction:
-    """The figure as it is published: to the nearest multiple of `near`, a half upward."""
-    return (exact / near + Fraction(1, 2)).__floor__() * near if near else exact
-
-
-def _on_bed(tree: Expression) -> bool:
-    """True for what the needle bed has counted, which no calculation gives."""
-    if isinstance(tree, Branched) and tree.follows:
-        return False
-    while isinstance(tree, Term | Product | Branched):
-        tree = tree.parts[-1] if isinstance(tree, Product) else tree.of
-    return isinstance(tree, Noted) and tree.note in _BED
-
-
 def _kind(row: SheetRow, found: Mapping[int, Formula]) -> str:
-    if all(map(_on_bed, row.made.values())):
+    if all(map(is_on_bed, row.made.values())):
         return words.ON_BED
     if not all(one.live for one in found.values()):
         return words.VALUE

@@ -11,6 +11,7 @@ from ..core.problems import Place
 from ..fabric.gauge import measure, measurements, row_made, stitch_made
 from ..machine.records import dataclass
 from ..pattern.fabrics import Fabric, Swatch
+from ..pattern.places import Places
 from ..words import sheet_text as words
 from .sheet_formulas import Formula, figure_cell, formula, number, unchanged_check
 from .sheet_values import Look, Sheet, SheetCell, address
@@ -20,14 +21,15 @@ _GAUGES = (Role.STITCHES_PER_MM, Role.ROWS_PER_MM, Role.STITCH_WIDTH, Role.BAND_
 _MEASURED = {Role.SWATCH_STITCHES: "B", Role.SWATCH_WIDTH: "C", Role.SWATCH_ROWS: "D",
              Role.SWATCH_HEIGHT: "E", Role.SWATCH_GRAMS: "J", Role.SWATCH_METRES: "K"}
 _STITCH, _ROW, _PER_STITCH, _PER_ROW = "FGHI"
-_COLUMNS = "ABCDEFGHIJKL"
-_CHECK = "L"
+_COLUMNS = "ABCDEFGHIJKLM"
+_CHECK, _PLACE = "LM"
 
 
 class Gauges:
     """The rows of the sheet, and the cell of each figure that formulas of other sheets read."""
 
-    def __init__(self, fabrics: Mapping[str, Fabric]) -> None:
+    def __init__(self, fabrics: Mapping[str, Fabric], places: Places) -> None:
+        self._places = places
         self._gauges: dict[str, dict[Fraction, str]] = {}
         self._swatches: dict[tuple[Role, Place], str] = {}
         rows = [tuple(SheetCell(text, Look.HEAD) for text in words.GAUGE_COLUMNS)]
@@ -40,7 +42,7 @@ class Gauges:
                 ) -> list[tuple[SheetCell, ...]]:
         """A row for each swatch, and one for the mean, where the gauge stands."""
         wide, high = stitch_made(swatches), row_made(swatches)
-        rows, cells = [], dict[int, str]()
+        rows, cells, home = [], dict[int, str](), self._places.of(f"fabrics.{key}")
         for at, (swatch, one, other) in enumerate(
                 zip(swatches, measurements(wide), measurements(high), strict=True), start=first):
             for part, each in ((one.of, "C"), (one.by, "B"), (other.of, "E"), (other.by, "D")):
@@ -48,7 +50,8 @@ class Gauges:
             rows.append(_row({"A": SheetCell(key), **_measured(swatch),
                               _STITCH: _counted(one, cells),
                               _ROW: _counted(other, cells),
-                              _CHECK: _unchanged(swatch, at)}))
+                              _CHECK: _unchanged(swatch, at),
+                              _PLACE: SheetCell(str(swatch.place or home))}))
             cells |= {id(one): f"{_STITCH}{at}", id(other): f"{_ROW}{at}"}
             if swatch.place:
                 self._swatches |= {(role, swatch.place): address(words.GAUGES, at, column)
@@ -58,7 +61,8 @@ class Gauges:
                           _STITCH: _counted(wide, cells),
                           _ROW: _counted(high, cells),
                           _PER_STITCH: _one_by(f"{_STITCH}{mean}", wide),
-                          _PER_ROW: _one_by(f"{_ROW}{mean}", high)}))
+                          _PER_ROW: _one_by(f"{_ROW}{mean}", high),
+                          _PLACE: SheetCell(str(home))}))
         gauge = measure(swatches)
         self._gauges[key] = {figure: address(words.GAUGES, mean, _COLUMNS.index(column) + 1)
                              for figure, column in (

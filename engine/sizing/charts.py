@@ -165,7 +165,8 @@ class Chart:
         figure = BodyFigure(
             chart=self.key, column=column, size=size, label=self.rows[name].label, by=cell.by,
             printed=cell.printed or cell.span, held=cell.span if held else "",
-            filled=bool(cell.filled and not readers and column), middle=cell.low != cell.high)
+            filled=bool(cell.filled and not readers and column), middle=cell.low != cell.high,
+            place=self.rows[name].at if cell.by is FigureBy.CHART else None)
         called = words.body_figure_name(figure)
         low, high = (BodyOperand(end.mm, Role.BODY, called, of=figure)
                      for end in (cell.low, cell.high))

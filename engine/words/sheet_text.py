@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from ..core.body_figures import BodyOperand
 from ..core.expression import Operand
 from ..core.operands import Role
+from ..core.problems import Place
 from .role_names import ROLES
 
 ABOUT, INPUTS, GAUGES, MEASURES = "About", "Inputs", "Gauges", "Measures"
@@ -16,14 +17,16 @@ SHEETS = (ABOUT, INPUTS, GAUGES, MEASURES, LENGTHS, YARN, JOINS, SHAPING, FINDIN
 SHAPED_EDGE = "Edge"
 INPUT_COLUMNS = ("Input", "Unit", "Place in the source")
 GAUGE_COLUMNS = ("Fabric", "Stitches", "Width [mm]", "Rows", "Height [mm]", "Stitch [mm]",
-                 "Row [mm]", "Stitches per mm", "Rows per mm", "Mass [g]", "Yarn [m]", "Check")
+                 "Row [mm]", "Stitches per mm", "Rows per mm", "Mass [g]", "Yarn [m]", "Check",
+                 "Place in the source")
 COUNT_COLUMNS = ("Count", "Unit", "Place in the source")
 CHECK, KIND, REMARK, STATUS, ANSWER = "Check", "Kind", "Remark", "Status", "Answer"
 FOLDER = "The pattern's folder:"
 REMARK_COLUMNS = (REMARK, STATUS, ANSWER)
 LAST_COLUMNS = (CHECK, KIND)
+PLACE = "Place in the source"
 JOIN_COLUMNS = ("Size", "Join", "Unit", "One side", "The other", "Ease", "Difference", "Allowed",
-                "Check")
+                "Check", PLACE)
 FINDING_COLUMNS = ("Weight", "Code", "Place", "Found", "Expected", "What to write", "Sizes")
 PLACES = (COUNT_COLUMNS[2], FINDING_COLUMNS[2])  # how columns with a place are headed
 LINE_COLUMNS = ("Of", "Count", "Unit")
@@ -71,15 +74,32 @@ def published(size: str) -> str:
     return f"{size}, published"
 
 
-def whose(given: bool) -> str:
-    """Where an input comes from that has no place in the source."""
-    return "a chart or a rule" if given else "planned by the engine; no formula follows"
+def whose(place: Place | None, *, given: bool) -> str:
+    """Where an input comes from that has no place in the source; `place` is that of the figure that
+    is calculated from it."""
+    what = "a rule of Walebook, see the calculations of a size page" if given else \
+        "planned by the engine; no formula follows"
+    return f"{what} (for {place})" if place else what
 
 
-def of_chart(chart: str, *, higher: bool | None) -> str:
-    """From which size chart a figure comes, and which end of its range it is, None for no range."""
-    which = "" if higher is None else f", the {'higher' if higher else 'lower'} figure"
-    return f"size chart {chart}{which}"
+def of_chart(chart: str, place: Place | None) -> str:
+    """From which size chart a figure comes."""
+    return f"{place} (size chart {chart})" if place else f"size chart {chart}"
+
+
+def range_end(label: str, *, higher: bool) -> str:
+    """A figure of a chart that is an end of a range: "bust, the lower figure"."""
+    return f"{label}, the {'higher' if higher else 'lower'} figure"
+
+
+def used_for(label: str, title: str, name: str) -> str:
+    """An input by the figure that is calculated from it: "pick-up rule, for neck: band rows"."""
+    return f"{label}, for {title}: {count_text(name)}" if name else f"{label}, for {title}"
+
+
+def nth_of_name(label: str, number: int) -> str:
+    """One of several inputs of one name, by its number from 2."""
+    return f"{label}, {number}"
 
 
 def input_text(owner: str, operand: Operand) -> str:
@@ -92,7 +112,7 @@ def input_text(owner: str, operand: Operand) -> str:
     elif owner and role is Role.SOURCE:
         what = "as the designer gives it"
     else:
-        what = " ".join(filter(None, (ROLES[role], name.strip(" ,"))))
+        what = " ".join(filter(None, (ROLES[role], name.strip(" ,")))).rstrip(":")
     return f"{owner}: {what}" if owner else what
 
 

@@ -155,7 +155,7 @@ def _body(proof: Proof, sheet: Sheet) -> Iterator[GivenInput]:
 def _measured(sheet: Sheet, label: str, file: str, line: int, text: str) -> Iterator[GivenInput]:
     by_value: dict[Fraction, list[Cell]] = {}
     for name, place, cell, value in _figures(sheet):
-        if name == label and not _PLACE.fullmatch(place):
+        if name.partition(", the ")[0] == label and not _PLACE.fullmatch(place):
             by_value.setdefault(value, []).append(cell)
     for value, cells in by_value.items():
         fits = [one for one in re.finditer(r"(?<=[ \-–])\d+(?:\.\d+)?(?=[,}\-–])", text)

@@ -257,11 +257,52 @@ def test_the_line_of_all_sizes_says_in_which_order_and_unit() -> None:
 
 
 def test_a_figure_of_a_body_names_its_chart_and_which_figure_it_is() -> None:
-    """Two rows were called bust, and both came from "a chart or a rule"."""
-    (inputs,) = [sheet for sheet in workbook(proof_of("slack-tide-cardigan")).sheets
-                 if sheet.title == "Inputs"]
-    places = [row[2].text for row in inputs.rows if row[0].text == "bust"]
-    assert places == ["size chart women, the lower figure", "size chart women, the higher figure"]
+    """Two rows were called bust, and both came from "a chart or a rule". The chart's file has the
+    figures of each measurement behind its column, in centimetres."""
+    rows = _rows(workbook(proof_of("slack-tide-cardigan")), "Inputs")
+    found = [(name, row[2]) for name, row in rows.items() if name.startswith("bust")]
+    assert [name for name, _ in found] == ["bust, the lower figure", "bust, the higher figure"]
+    for name, key in (("bust, the higher figure", "chest"),
+                      ("back waist length", "back_waist_length")):
+        place = re.fullmatch(r"(patterns/_sizes/women\.yaml):(\d+):\d+ \(size chart women\)",
+                             rows[name][2])
+        lines = (ROOT / place[1]).read_text(encoding="utf-8").split("\n")[:int(place[2])]
+        assert lines[-1].startswith("    cm: {")
+        assert [line for line in lines if re.match(r"  \w", line)][-1] == f"  {key}:"
+
+
+@pytest.mark.parametrize("slug", ["slack-tide-cardigan", "practice-band"])
+def test_every_row_that_takes_a_remark_has_a_place_and_a_name_that_no_other_has(slug: str) -> None:
+    """A remark comes back with the line that it is about. Swatches of a fabric share its name."""
+    book = workbook(proof_of(slug))
+    for sheet in book.sheets:
+        head, *rows = [[cell.text for cell in row] for row in sheet.rows]
+        if "Remark" not in head or sheet.title == "Findings":
+            continue
+        at = head.index("Place in the source")
+        assert not [row for row in rows if not re.search(r"\.yaml:\d+:\d+", row[at])], sheet.title
+        if sheet.title not in ("Gauges", "Joins"):
+            assert len({row[0] for row in rows}) == len(rows), sheet.title
+
+
+def test_what_a_row_is_of_stands_at_its_place() -> None:
+    """Yarn at its yarn, a band's counts at the band, joins and shaping of pieces at the garment."""
+    book, source = workbook(proof_of("slack-tide-cardigan")), ROOT / (
+        "patterns/slack-tide-cardigan/pattern.yaml")
+    lines = source.read_text(encoding="utf-8").split("\n")
+    for sheet, name, key in (("Yarn", "breakwater back stitches", "breakwater"),
+                             ("neck", "fold rows", "neck"), ("Yarn", "waste metres", "garment"),
+                             ("Shaping", "Back, left edge", "garment")):
+        file, line, _ = _rows(book, sheet)[name][2].split(":")
+        assert (ROOT / file, lines[int(line) - 1].strip()) == (source, f"{key}:"), name
+
+
+def test_inputs_have_names_that_can_be_read() -> None:
+    """The words and the name of an operand are one phrase."""
+    names = list(_rows(workbook(proof_of("slack-tide-cardigan")), "Inputs"))
+    assert not [name for name in names if "hem hem" in name or "source stitches" in name]
+    assert "rows to join the hem" in names and "length in the source: ends" in names
+    assert [name for name in names if name.startswith("pick-up rule, for ")]
 
 
 def test_a_count_that_comes_of_a_measure_has_the_place_of_the_measure() -> None:
