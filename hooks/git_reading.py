@@ -53,6 +53,17 @@ def ever_added(root: Path, named: str) -> frozenset[PurePosixPath]:
     return frozenset(map(PurePosixPath, filter(None, printed.split("\0"))))
 
 
+def last_commit_of(root: Path, path: str, text: str) -> str:
+    """Return the number of the last commit that changed a file below `root`, "" where there is none
+    or the file is not this `text` there.
+
+    Raises NotRead where there is no git, no repository or no commit.
+    """
+    commit = _git(root, "log", "-1", "--format=%H", "--", path).strip()
+    there = _git(root, "show", f"{commit}:./{path}", fails=True) if commit else ""
+    return commit if there == text else ""
+
+
 def _target(into: Path, path: PurePosixPath) -> Path:
     target = into / path
     target.parent.mkdir(parents=True, exist_ok=True)

@@ -13,7 +13,9 @@ import yaml
 from walebook.core.problems import has_errors, visible
 from walebook.pages.recorded import Moved, moved_since, record_of
 from walebook.pattern.corrections import Correction
+from walebook.words.comparison_text import because_text
 from walebook.words.record_text import not_recorded
+from walebook_site.draft_causes import causes_since
 from walebook_site.reading import RECORD, Folder, Reading
 from walebook_site.reporting import no_pattern
 from walebook_site.sources import Proved, Prover
@@ -60,11 +62,14 @@ def _drafted(prover: Prover, folder: Folder, made: Proved) -> bool:
         print(visible(f"patterns/{folder.slug} has the counts of version {moved.before}."))
         return True
     date = made.proof.pattern.date
+    because = "".join(f"# {because_text([one])}\n" for one in causes_since(
+        prover.reading.root, folder, moved.before))
     entry = {"corrections": [_entry(replace(one, date=date)) for one in moved.draft]}
-    draft = yaml.safe_dump(entry, allow_unicode=True, sort_keys=False, width=90)
-    print(visible_lines(f"# patterns/{folder.slug}/pattern.yaml, a draft to be edited\n"
-                        + re.sub("^(- date: .*)$", r"\1  # write the day of the new version", draft,
-                                 flags=re.MULTILINE)))
+    draft = re.sub("^(- date: .*)$", r"\1  # write the day of the new version",
+                   yaml.safe_dump(entry, allow_unicode=True, sort_keys=False, width=90),
+                   flags=re.MULTILINE)
+    print(visible_lines(
+        f"# patterns/{folder.slug}/pattern.yaml, a draft to be edited\n{because}{draft}"))
     return True
 
 

@@ -7,6 +7,7 @@ rises for what is common practice, without a source.
 from __future__ import annotations
 
 import json
+import re
 import shutil
 from pathlib import Path
 
@@ -350,6 +351,37 @@ def test_a_draft_says_which_sizes_which_numbers_and_who_is_not_concerned(store, 
                    "21, 21, not 20, 20, 20, 20, 20, 20 in size M. Front band, closing gaps: 20, "
                    "20, 20, 20, 20, 20, not 19, 19, 19, 19, 19, 19 in size M. Front band: other "
                    "rows are taken in size M. Size S is as before."}
+
+
+def test_a_draft_names_the_input_that_moved_where_git_has_the_recorded_source(store, capsys):
+    """Its text is as it was: the cause stands above it, for the designer."""
+    git(store, "init", "-q")
+    git(store, "add", "patterns")
+    git(store, "commit", "-q", "-m", "A version")
+    write(store, changed(LONGER, ("summary: A folded", "summary: A long folded")))
+    capsys.readouterr()
+    main(["record", SLUG, "--draft", "--root", str(store)])
+    line = next(n for n, text in enumerate(BAND.splitlines(), 1) if "M: 208" in text)
+    head, cause, *_ = capsys.readouterr().out.splitlines()
+    assert head.startswith("#")
+    assert re.fullmatch(rf"# Because of edges\.front\.rows\.M: 208 → 216 \(patterns/{SLUG}/"
+                        rf"pattern\.yaml:{line}:\d+\)", cause)
+    assert len(drafted(store, capsys)) == 1
+
+
+def test_a_draft_names_no_input_where_git_has_another_record(store, capsys):
+    """The record was written anew and not committed: nobody knows its source."""
+    record = store / "patterns" / SLUG / "published.json"
+    now = record.read_text(encoding="utf-8")
+    git(store, "init", "-q")
+    record.write_text("{}", encoding="utf-8")
+    git(store, "add", "patterns")
+    git(store, "commit", "-q", "-m", "Another record")
+    record.write_text(now, encoding="utf-8")
+    write(store, changed(LONGER))
+    capsys.readouterr()
+    main(["record", SLUG, "--draft", "--root", str(store)])
+    assert "Because of" not in capsys.readouterr().out
 
 
 def test_a_draft_has_the_day_of_the_version_before_and_says_so(store, capsys):
