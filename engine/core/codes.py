@@ -115,6 +115,7 @@ GARMENT_CODES: dict[str, str] = {
     # a garment in whole stitches and rows
     "cannot-shape": "A piece that cannot be shaped from its measures.",
     "neck-to-wrist": "A sleeve that ends far from the wrist, reckoned from the back neck.",
+    "ease-unlikely": "What goes round a body and is far smaller or larger than that body.",
     "neck-over-head": "A closed neck that must give more than a third to go over the head.",
     "hem-not-swatched": "A hem whose rows are counted without a swatch at its dial.",
     "count-not-kept": "A count given outright that the garment cannot be knitted with.",

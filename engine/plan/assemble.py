@@ -31,6 +31,7 @@ from ..sizing.grading import OutOfStep, look_across
 from ..sizing.measures import names_in
 from .armhole_bands import under_armhole_bands
 from .assembled import Assembled
+from .body_ease import body_ease
 from .cloths import cloths
 from .early_slopes import early_slopes
 from .feet import feet_not_swatched, flaring, swatch_shared
@@ -82,6 +83,7 @@ def assemble(pattern: Pattern, spec: GarmentSpec, size: str, *, bands: Expressio
     garment = with_neck_to_wrist(garment, cut)
     problems += (*unfit, *_of_feet(pattern, spec, garment, cut),
                  *neck_over_head(pattern.places, chart, garment),
+                 *body_ease(pattern.places, spec, chart, garment, measures),
                  *neck_to_wrist(pattern.places, spec, chart, garment),
                  *overruled(pattern.places, spec, garment, measures),
                  *early_slopes(pattern.places, spec, garment))
