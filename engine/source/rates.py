@@ -33,7 +33,8 @@ def rates(entry: Entry) -> tuple[Rate, ...]:
     text = _TEXT(entry)
     if not re.fullmatch(SPELT, text):
         raise _bad(entry, f'"{clip(text)}"', "Write each rate as every 6th row 5 times, with then "
-                   "between two.")
+                   "between two. Of several figures write every row as 1st: every 1st and 2nd row "
+                   "mixed.")
     parts = re.split(_THEN, text.strip())
     _check_mixed(entry, parts)
     found = tuple(map(_rate, parts))

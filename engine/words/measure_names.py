@@ -41,8 +41,11 @@ MEASURES: Mapping[str, str] = {
     "body_length": "From the lower edge to the top of the shoulder or of the raglan, hem and all.",
     "shoulder_drop": "How far the shoulder falls from the neck to its outer end.",
     "neck_width": "The width of the neck at the top of the back.",
-    "back_neck": "How deep the neck of the back is below the top of the shoulder.",
-    "front_neck": "How deep the neck of the front is below the top of the shoulder or the raglan.",
+    "back_neck": "How deep the neck of the back is below the top of the shoulder. It is two rows "
+                 "at least, and those of the shoulder's slope.",
+    "front_neck": "How deep the neck of the front is below the top of the shoulder or the raglan. "
+                  "With shoulders it has an even number of rows, at a front edge an odd one: 39 of "
+                  "80 rows open at row 41.",
     "armhole": "From the underarm straight up to the outer end of the shoulder.",
     "upper_arm_width": "The width of the sleeve, lying open, at the underarm.",
     "cuff_width": "The width of the sleeve, lying open, at its lower edge.",
@@ -78,7 +81,8 @@ MEASURES: Mapping[str, str] = {
     "mitten_length": "From the lower edge of the cuff to the top, before this is drawn up.",
     "to_thumb": "From the lower edge of the cuff to the slit for the thumb.",
     "thumb_width": "The width of the thumb's piece, lying open: the way round the thumb.",
-    "thumb_length": "How long the thumb is, from the slit.",
+    "thumb_length": "How long the thumb is, from the slit. The row above its gathering is one of "
+                    "its rows: 12 rows below that are 13.",
     "tip": "How deep the part is that is gathered at the fingertips.",
 }
 """What a measure is, in the order of the drawings' numbers."""

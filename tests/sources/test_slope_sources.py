@@ -66,6 +66,16 @@ def test_every_row_is_a_rate() -> None:
         assert increases(size) == [*range(1, 6), *range(17, 126, 12)]
 
 
+def test_every_row_among_several_figures_is_the_first() -> None:
+    """As the refusal of "every row and 2nd row" says; three figures come over and over."""
+    for size in sizes(asked("{sleeve: {rates: every 1st and 1st and 2nd row in turn}}")):
+        assert increases(size) == [4 * n + at for n in range(5) for at in (1, 2, 4)]
+    _, faults = read(asked("{sleeve: {rates: every row and 2nd row mixed}}"))
+    (remedy,) = [fault.remedy for fault in faults if fault.code == "bad-rates"]
+    rates = remedy.rpartition("write every row as 1st: ")[2].removesuffix(".")
+    assert not found(asked(f"{{sleeve: {{rates: {rates}}}}}"), "error")
+
+
 def test_each_size_has_its_rates() -> None:
     rates = "{S: every 8th row, M: every 10th row, L: every 10 rows 3 times then evenly}"
     small, middle, large = map(increases, sizes(asked(f"{{sleeve: {{rates: {rates}}}}}")))
@@ -208,7 +218,8 @@ RATES = "rates such as every 6th row 5 times then every 8th row"
 BAD: dict[str, tuple[str, str]] = {
     "no rates": ("{v_neck: {rates: every sixth row}}", (
         f'28: error, bad-rates: found "every sixth row"; expected {RATES}. Write each rate as '
-        "every 6th row 5 times, with then between two.")),
+        "every 6th row 5 times, with then between two. Of several figures write every row as 1st: "
+        "every 1st and 2nd row mixed.")),
     "an open rate that is not the last": (
         "{sleeve: {rates: every 6th row then every 8th row}}", (
             f"28: error, bad-rates: found rate 1 of 2 without its times; expected {RATES}. Only "

@@ -15,11 +15,12 @@ class SlopeKeys(Keys, example="{plain_end: 6 rows}"):
                 "first: {words}. With `one rate` all gaps are alike and the rows left over stay "
                 "plain at the end.", "mixed evenly", "fast first", None, instead_of=("rates",))
     rates = Key(rates, "Your rates, one after another, by size: `every row 3 times then "
-                "every 2nd row 5 times then every 4th row`. Two figures are worked in turn: "
-                "`every 2nd and 3rd row in turn`; or each as often as the rows ask for: `every 2nd "
-                "and 4th row mixed`. Where the last rate has no times, as many follow "
-                "as the counts need. Where it has times alone (`then 4 times`), or is `evenly`, "
-                "they are as far apart as fits.", "every row twice then evenly",
+                "every 2nd row 5 times then every 4th row`. Several figures are worked in turn, "
+                "over and over: `every 1st and 1st and 2nd row in turn`; two also as often as the "
+                "rows ask for: `every 2nd and 4th row mixed`. There every row is `1st`. Where the "
+                "last rate has no times, as many follow as the counts need. Where it has times "
+                "alone (`then 4 times`), or is `evenly`, they are as far apart as fits.",
+                "every row twice then evenly",
                 "as the counts need, by `order`", by_size=True,
                 likely=("every 10 rows", "every other row twice then 4 times",
                         "every 6th row 5 times then every 8th row",
