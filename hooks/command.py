@@ -23,7 +23,7 @@ from walebook_site.proving import prove_all
 from walebook_site.reading import Reading
 from walebook_site.reporting import no_pattern, reported, wants_colour
 from walebook_site.results import Results
-from walebook_site.settings_apart import begun, with_settings
+from walebook_site.settings_apart import begun, lines_of, with_settings
 from walebook_site.shipped import makes_patterns
 from walebook_site.targets import BadTarget
 from walebook_site.text_files import kind_of
@@ -224,20 +224,20 @@ def _site_builder(root: Path, what: str, *more: str) -> int:
                       "makes the pages of patterns."))
         print("Write these lines into it:\nplugins:\n  - walebook")
         return 1
-    if _wrong_settings(root, settings):
+    if _wrong_settings(root):
         return 1
     from mkdocs.__main__ import cli  # a check needs no site builder
     cli.main([what, "--config-file", str(settings), *more], prog_name="mkdocs")  # ends the process
     return 0
 
 
-def _wrong_settings(root: Path, settings: Path) -> bool:
+def _wrong_settings(root: Path) -> bool:
     """Print what is wrong with the settings; return True where the site cannot be built so."""
     from walebook_site.settings_read import settings_findings  # loads the site builder
     found = settings_findings(root)
-    lines = settings.read_text(encoding="utf-8-sig", errors="replace").splitlines()
+    lines = lines_of(root, found)
     for problem in found:
-        print(render(problem, lines))
+        print(render(problem, lines[problem.place.file]))
     failed = any(problem.severity is Severity.ERROR for problem in found)
     if failed:
         print("Nothing was built.")

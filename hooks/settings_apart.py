@@ -6,10 +6,11 @@ from __future__ import annotations
 import json
 import subprocess
 import sys
+from collections.abc import Iterable
 from dataclasses import replace
 from pathlib import Path
 
-from walebook.core.problems import has_errors
+from walebook.core.problems import Problem, has_errors
 from walebook_site.results import Results, from_json
 from walebook_site.shipped import makes_patterns
 
@@ -30,7 +31,12 @@ def with_settings(found: Results, root: Path, reading: subprocess.Popen[str] | N
     problems = tuple(map(from_json, json.loads(printed))) if printed else ()
     if not problems:
         return found
-    text = (root / FILE).read_text(encoding="utf-8-sig", errors="replace")
     return replace(found, problems=problems + found.problems,
                    publishable=found.publishable and not has_errors(problems),
-                   lines={**found.lines, FILE: tuple(text.splitlines())})
+                   lines={**found.lines, **lines_of(root, problems)})
+
+
+def lines_of(root: Path, problems: Iterable[Problem]) -> dict[str, tuple[str, ...]]:
+    """Return the lines of each file of the root that findings name."""
+    return {file: tuple((root / file).read_text(encoding="utf-8-sig", errors="replace")
+                        .splitlines()) for file in {each.place.file for each in problems}}

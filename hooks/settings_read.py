@@ -29,6 +29,7 @@ from walebook_site.settings_values import (
     place_of,
     wrong_settings,
 )
+from walebook_site.shipped import OWN_PAGES, SETTINGS, is_collection
 
 OURS = "walebook"
 _USUAL_THEME, _NOTHING = "mkdocs", ("", "~", "null")
@@ -49,7 +50,23 @@ def settings_findings(root: Path) -> list[Problem]:
         return [read_fault(fault, text, FILE)]
     entries = _entries(tree)
     return [*keys_twice(tree), *wrong_settings(entries, root), *_unknown(entries),
-            *_folder(entries, root), *_of_plugins(entries.get("plugins")), *_theme(entries)]
+            *_folder(entries, root), *_of_plugins(entries.get("plugins")), *_theme(entries),
+            *_links(entries, root)]
+
+
+def _links(entries: SettingEntries, root: Path) -> list[Problem]:
+    """Bad links of the collection's own pages. Where its pages take extensions of Markdown of its
+    choice, or its links are held to other rules, they are left to the site builder."""
+    if not (root / OWN_PAGES).is_dir() or not is_collection(root) \
+            or {"validation", "markdown_extensions", _TAKEN_OUT} & entries.keys():
+        return []
+    from walebook_site.own_page_links import page_link_findings  # loads what reads Markdown
+    ours = yaml.safe_load(SETTINGS.read_text(encoding="utf-8"))["markdown_extensions"]
+    given = [next(iter(each)) if isinstance(each, dict) else each for each in ours]
+    _, strict = entries.get("strict", (None, None))
+    return list(page_link_findings(
+        root, list(dict.fromkeys([*given, "fenced_code"])), {},
+        strict=strict is None or strict.value == "true"))
 
 
 def _entries(node: yaml.Node | None) -> dict[str, SettingEntry]:

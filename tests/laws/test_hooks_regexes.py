@@ -21,6 +21,7 @@ READS: Mapping[str, tuple[int, str]] = {
     "key_words": (1, "Markdown's links in the meaning of a key, for a terminal"),
     "mistyped": (1, "what argparse says of a command that it does not know"),
     "new_collection": (1, "the words of a folder's name, of which a title is made"),
+    "own_page_links": (1, "the places of a page written by hand, in its HTML"),
     "paper": (11, "takes out of a built page, and sets into it, what paper has otherwise"),
     "policy": (2, "inline scripts of a built page, of which the policy has the digests"),
     "preview_pages": (2, "where the article of a built page begins; names of folders"),

@@ -86,6 +86,53 @@ def test_settings_in_another_encoding_are_a_finding_with_their_line(
             "a text file in UTF-8. Save the file as UTF-8." in capsys.readouterr().out
 
 
+LINKS = {
+    "[a](techniqus/blocking.md)": ('"techniqus/blocking.md", which leads nowhere', ""),
+    "[a](techniques/bloking.md)": ('"techniques/bloking.md", which leads nowhere',
+                                   "Write techniques/blocking.md."),
+    "[a](techniques/blocking.html)": ('"techniques/blocking.html", which leads nowhere',
+                                      "Write techniques/blocking.md."),
+    "[a](/techniques/blocking.md)": ('"/techniques/blocking.md", which leads out of the site', ""),
+    "[a](patterns/quay/index.md)": ('"patterns/quay/index.md", which leads nowhere', ""),
+    "![a](quay.png)": ('"quay.png", which leads nowhere', ""),
+    "[a](techniques/blocking.md#nowhere)": ('"techniques/blocking.md#nowhere", which leads to no '
+                                            "place on that page", ""),
+}
+SOUND = ("[a](techniques/blocking.md) [b](mailto:wren@example.org) [c](https://example.org/x.md)\n"
+         "[d](patterns/first-band/index.md) `[e](nowhere.md)` [f](#about) ![g](lane.png)\n\n"
+         "    [h](nowhere.md)\n\n```\n\n[i](nowhere.md)\n```\n\n<a href='nowhere.md'>j</a> "
+         "[k](about.md#about) [l](techniques/blocking.md#top)\n")
+
+
+@pytest.mark.parametrize("link", LINKS)
+def test_a_bad_link_of_an_own_page_is_said_with_its_place(
+        collection: Path, link: str, capsys: pytest.CaptureFixture[str]) -> None:
+    page = collection / "pages" / "about.md"
+    page.parent.mkdir()
+    (page.parent / "lane.png").write_bytes(b"")
+    page.write_text(f"---\ntitle: About\n---\n# About\n\n{SOUND}\nSee {link}.\n")
+    found, remedy = LINKS[link]
+    (one,) = settings_findings(collection)
+    assert str(one.place) == f"pages/about.md:18:{5 + link.index('(') + 1}"
+    assert (one.severity.value, one.code) == ("error", "bad-link")
+    assert one.found == f"a link to {found}" and remedy in one.remedy and one.remedy
+    if found.startswith('"techniques/bloking'):
+        for command in ("check", "build"):
+            assert main([command, "--root", str(collection)]) == 1
+            assert f"    See {link}.\n" in capsys.readouterr().out
+    settings = collection / "mkdocs.yml"
+    settings.write_text(settings.read_text().replace("strict: true", "strict: false"))
+    (one,) = settings_findings(collection)
+    assert one.severity.value == "warning"
+
+
+def test_sound_links_of_an_own_page_have_no_finding(collection: Path) -> None:
+    (collection / "pages").mkdir()
+    (collection / "pages" / "lane.png").write_bytes(b"")
+    (collection / "pages" / "about.md").write_text(f"# About\n\n{SOUND}")
+    assert settings_findings(collection) == []
+
+
 @pytest.fixture
 def collection(tmp_path: Path) -> Path:
     return begun(tmp_path / "lantern-lane")

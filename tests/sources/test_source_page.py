@@ -58,6 +58,18 @@ def test_every_spelling_of_a_unit_and_of_a_label_that_is_read_is_on_the_page() -
     assert "letters A to Z or a to z" in PAGE.partition("\n`sizes`\n")[2].partition("\n\n")[0]
 
 
+def test_every_link_between_fixed_pages_leads_to_a_file_on_a_git_host_too() -> None:
+    """What a build alone makes is not there."""
+    site, lost = ROOT / "site_src", []
+    for page in site.rglob("*.md"):
+        text = re.sub(r"^```.*?^```|`[^`\n]*`", "", page.read_text(encoding="utf-8"),
+                      flags=re.DOTALL | re.MULTILINE)
+        for target in re.findall(r"\]\(([^)\s#]+)", text):
+            if not re.match(r"[a-z]+:", target) and not (page.parent / target).exists():
+                lost.append(f"{page.relative_to(site)}: {target}")
+    assert not lost
+
+
 def calls(path: Path) -> Iterator[tuple[str, ast.Call]]:
     for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
         if isinstance(node, ast.Call) and not ast.unparse(node.func).startswith("parser."):
