@@ -211,7 +211,7 @@ def stay_empty(k: Knitter, said: dict) -> None:
     is said before the others are hung."""
     need(k.sections and "waiting stitches" in k.sections[-1][1], "out-of-place",
          "no waiting stitches are hung here")
-    gaps, mine = parse(said.get("needles", said.get("needle"))), k.sections[-1][2]
+    gaps, mine = parse(said["needles"]), k.sections[-1][2]
     need(set(gaps) < set(mine), "range", "not all of them are needles of this section")
     k.bed.main.drop(gaps)
     k.note("to fill", gaps)

@@ -191,11 +191,6 @@ def push_emptied(k: Knitter, said: dict) -> None:
          f"{len(emptied)} were emptied")
 
 
-@act("push_last")
-def push_last(k: Knitter, said: dict) -> None:
-    k.bed.main.push_out(k.notes.get("taken off", ()))
-
-
 @act("off_waste")
 def off_waste(k: Knitter, said: dict) -> None:
     spots = rising(said["needles"])

@@ -281,7 +281,9 @@ def chart_strip(its: Chart, strip: tuple[int, ...], ticks: list[tuple[float, int
 
 def contrast_rows(k: Knitter) -> None:
     """The second colour is put in before and taken out after the rows that take it."""
-    its = chart(k)
+    its, acts = chart(k), [name for name, _ in k.log]
+    need("chart_out" not in acts or "carriage_one" in acts[acts.index("chart_out"):][:3], "levers",
+         "the carriage is still set to knit two yarns in a row")
     if its.contrast and "in rows" in k.notes:
         runs_in = [r for r in its.contrast if r - 1 not in its.contrast]
         runs_out = [r for r in its.contrast if r + 1 not in its.contrast]

@@ -34,9 +34,9 @@ def test_needles_that_hold_two_loops_stand_forward_for_the_next_row(
         pages: dict[str, str], name: str, which: str, other: str) -> None:
     """Of an even number of stitches all hold two, of an odd one the last holds one."""
     text = pages[name]
-    forward = f"Bring {which} forward, latches open. "
+    forward = f"Bring {which} fully forward, latches open. "
     assert "out-of-place" in refused(text, forward, "")
-    assert "range" in refused(text, forward, f"Bring {other} forward, latches open. ")
+    assert "range" in refused(text, forward, f"Bring {other} fully forward, latches open. ")
     moved = plain(text).partition("Move the stitch of every other needle")[2]
     assert "How to gather a crown" in moved.partition(forward)[0]
 

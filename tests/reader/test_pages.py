@@ -55,11 +55,13 @@ def test_every_page_can_be_knitted_from_its_words(readings: Mapping[str, page.Re
 def test_a_setting_for_two_yarns_that_is_left_out_is_missed(pages: dict[str, str]) -> None:
     """Without it the carriage lays one yarn alone, or drops stitches of the plain rows after."""
     text = pages["lamplighter-hat/child"]
-    for sentence in (" Set the carriage to knit two yarns in a row.",
-                     " Set the carriage to knit one yarn again."):
-        assert text.count(sentence) == 1
-        faults = page.read(text.replace(sentence, "")).faults
-        assert faults and "two yarns in a row" in faults[0].message, sentence
+    again = " Set the carriage to knit one yarn again."
+    for before, sentence in (("", " Set the carriage to knit two yarns in a row."),
+                             (" Leave it hanging.", again),
+                             (" and take the yarn out of the second feeder.", again)):
+        assert text.count(before + sentence) == 1
+        faults = page.read(text.replace(before + sentence, before)).faults
+        assert faults and "two yarns in a row" in faults[0].message, before + sentence
 
 
 def test_needles_just_put_back_are_not_slipped_in_the_slip_setting(pages: dict[str, str]) -> None:
