@@ -63,8 +63,8 @@ def parser_of(about: str | None) -> argparse.ArgumentParser:
                        help="copy this part of ours to where yours is looked for")
     runtime = commands.add_parser("runtime", help="make what a site with my_gauge or try_it: true "
                                   "brings to its readers' devices")
-    runtime.add_argument("--package", type=Path, help="the archive of the pinned package (default: "
-                         "npm fetches it)")
+    runtime.add_argument("--package", type=Path, help="the archive of the pinned package; that of "
+                         "the unpacker lies beside it (default: npm fetches both)")
     build = commands.add_parser("build", help="check every pattern, and build the site into site/")
     serve = commands.add_parser("serve", help="show the site while it is written")
     serve.add_argument("--at", metavar="ADDRESS:PORT", type=_address,

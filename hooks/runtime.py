@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import gzip
 import json
-from base64 import b64encode
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
@@ -22,11 +20,15 @@ FOLDER = ".walebook-runtime"
 ABOUT = "runtime.json"
 FINDER = "quick_imports.py"
 PYTHON = "python.bin"
-LOADED = (PYTHON, "library.bin", "python.js", "loader.js")
+PACKED = (PYTHON, "library.bin")
+UNPACKER = "unpack.js"
+LOADED = (*PACKED, "python.js", "loader.js", UNPACKER)
 """What a reader's device loads, in this order."""
 LICENCES = "LICENSES.txt"
 PARTS = SITE / ".runtime"
 """Our own part of it: its worker, what makes it, and the licences of the rest."""
+SCRIPTS = ("worker.js", "kept_start.js")
+"""Of what the worker's script is put together, in this order."""
 EMPTY = "const RUNTIME = null;"
 DIGITS = 10
 MAKE = "make it by `walebook runtime`"
@@ -62,20 +64,19 @@ def runtime_of(root: Path) -> Runtime:
         raise NoRuntime(f"the runtime in {FOLDER} is damaged: {MAKE}")
     if about.get("engine") != engine_digest():
         raise NoRuntime(f"the runtime in {FOLDER} was made with another engine than this: {MAKE}")
-    worker = _worker(files, about["info"])
+    worker = _worker(files, about["info"], about["wasm"])
     digest = sha256(worker.encode() + json.dumps(about["files"]).encode()).hexdigest()[:DIGITS]
     return Runtime(folder=f"runtime/{digest}", files={**files, "worker.js": worker.encode()},
                    bytes=sum(len(files[name]) for name in LOADED))
 
 
-def _worker(files: Mapping[str, bytes], info: object) -> str:
+def _worker(files: Mapping[str, bytes], info: object, wasm: str) -> str:
     """The worker's script, with the list of what it loads, each with its digest and length."""
-    source = slim_code((PARTS / "worker.js").read_text(encoding="utf-8"))
+    source = "".join(slim_code((PARTS / name).read_text(encoding="utf-8")) for name in SCRIPTS)
     if source.count(EMPTY) != 1:
         raise ValueError(f"the worker does not have the line {EMPTY!r} once")
     listed = [[name, sha256(files[name]).hexdigest(), len(files[name])] for name in LOADED]
     door = f"from {answer.__module__} import {answer.__name__}\n{answer.__name__}"
-    wasm = b64encode(sha256(gzip.decompress(files[PYTHON])).digest()).decode()
     filled = json.dumps({"files": listed, "wasm": f"sha256-{wasm}", "info": info, "door": door},
                         separators=(",", ":"))
     return source.replace(EMPTY, f"const RUNTIME = {filled};")
@@ -89,6 +90,6 @@ def engine_digest() -> str:
     for path in sorted(folder.rglob("*.py")):
         hashed.update(f"{path.relative_to(folder).as_posix()}\n".encode())
         hashed.update(sha256(path.read_bytes()).digest())
-    for part in ("pack.py", "make.mjs", FINDER):
+    for part in ("pack.py", "squeeze.py", "make.mjs", FINDER):
         hashed.update((PARTS / part).read_bytes())
     return hashed.hexdigest()

@@ -65,13 +65,6 @@ KEPT = """async () => {
 FORGET = """async () => {
   for (const name of await caches.keys()) if (name.startsWith("start ")) await caches.delete(name);
 }"""
-BROTLI = """
-const z = require("zlib"), fs = require("fs");
-const raw = fs.readFileSync(0);
-const { BROTLI_PARAM_LGWIN, BROTLI_PARAM_SIZE_HINT } = z.constants;
-const params = { [BROTLI_PARAM_LGWIN]: 24, [BROTLI_PARAM_SIZE_HINT]: raw.length };
-process.stdout.write(String(z.brotliCompressSync(raw, { params }).length));
-"""
 
 
 class Line:
@@ -131,18 +124,12 @@ def site(folder: Path) -> Path:
 
 
 def in_bytes() -> str:
-    """What comes to a device: as it lies, and as brotli."""
+    """What comes to a device, where the host compresses scripts."""
     files = runtime_of(ROOT).files
-    told = []
-    total = 0
-    for name in LOADED:
-        data = files[name]
-        raw = gzip.decompress(data) if name.endswith(".bin") else data
-        small = int(subprocess.run(["node", "-e", BROTLI], input=raw, capture_output=True,
-                                   check=True).stdout)
-        total += small
-        told.append(f"{name} {len(data):,} (unpacked {len(raw):,}, brotli {small:,})")
-    return f"{'; '.join(told)}; in all as brotli {total:,}"
+    sizes = {name: len(files[name] if name.endswith(".bin") else gzip.compress(files[name], 6))
+             for name in LOADED}
+    told = "; ".join(f"{name} {size:,}" for name, size in sizes.items())
+    return f"{told}; in all {sum(sizes.values()):,}"
 
 
 class Slowed:
@@ -249,13 +236,16 @@ def open_form(page: Page, address: str) -> None:
 
 
 def press(page: Page, width: str) -> tuple[float, list[str]]:
-    """Enter a gauge and press: the seconds until her page stands, and what was said meanwhile."""
+    """Enter a gauge and press: the seconds until her page of it stands, and what was said then.
+
+    The page before may be hers too, at another gauge: so the width is looked for.
+    """
     for name, text in {"stitches": "20", "width": width, "rows": "30", "height": "16.2"}.items():
         page.fill(f"#wb-gauge-body-{name}", text)
     page.evaluate(WATCH)
     began = time.monotonic()
     page.click(".wb-gauge-form button[type=submit]")
-    page.wait_for_selector(".wb-mine", timeout=300_000)
+    page.wait_for_selector(f".wb-mine:has-text('over {width} cm')", timeout=300_000)
     return time.monotonic() - began, json.loads(page.evaluate("sessionStorage.heard || '[]'"))
 
 

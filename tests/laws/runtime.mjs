@@ -3,13 +3,14 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync, copyFileSync } from "
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
-import { gunzipSync } from "node:zlib";
 
 const [folder, script, input] = process.argv.slice(2);
 const there = mkdtempSync(join(tmpdir(), "runtime-"));
 try {
+  copyFileSync(join(folder, "unpack.js"), join(there, "unpack.mjs"));
+  const { decompress } = await import(pathToFileURL(join(there, "unpack.mjs")).href);
   for (const [from, to] of [["python.bin", "pyodide.asm.wasm"], ["library.bin", "library.zip"]]) {
-    writeFileSync(join(there, to), gunzipSync(readFileSync(join(folder, from))));
+    writeFileSync(join(there, to), decompress(readFileSync(join(folder, from))));
   }
   copyFileSync(join(folder, "python.js"), join(there, "pyodide.asm.mjs"));
   copyFileSync(join(folder, "loader.js"), join(there, "loader.mjs"));

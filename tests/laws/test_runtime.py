@@ -19,7 +19,15 @@ from typing import Any
 
 import pytest
 from walebook.source.fabric_reading import size_slug
-from walebook_site.runtime import FOLDER, LOADED, NoRuntime, runtime_of
+from walebook_site.runtime import (
+    ABOUT,
+    FOLDER,
+    LOADED,
+    PYTHON,
+    UNPACKER,
+    NoRuntime,
+    runtime_of,
+)
 from walebook_site.runtime_making import NotMade, make_runtime
 
 from tests.laws.test_own_gauge import SEED, SLUGS, asked_of, drawn, pattern_of, texts_of
@@ -148,5 +156,25 @@ def test_another_package_is_refused_and_nothing_is_written(tmp_path: Path) -> No
 def test_the_licences_of_its_parts_lie_with_it() -> None:
     text = (ROOT / "site_src" / ".runtime" / "LICENSES.txt").read_text(encoding="utf-8")
     for said in ("Mozilla Public License Version 2.0", "PYTHON SOFTWARE FOUNDATION LICENSE",
-                 "https://github.com/pyodide/pyodide", "PyYAML"):
+                 "https://github.com/pyodide/pyodide", "PyYAML", "fzstd"):
         assert said in text
+
+
+def test_the_licence_of_every_part_lies_with_a_runtime_that_was_made(runtime: Path) -> None:
+    text = (runtime / "LICENSES.txt").read_text(encoding="utf-8")
+    for said in ("Copyright (c) 2020 Arjun Barrett", "Kirill Simonov", "Mozilla Public License"):
+        assert said in text
+
+
+def test_the_unpacker_is_the_pinned_one_and_unpacks_python_as_the_browser_looks_at_it(
+        runtime: Path, tmp_path: Path) -> None:
+    """The digest that the browser compares (as `integrity`) is of what the unpacker makes."""
+    script = tmp_path / "unpack.mjs"
+    shutil.copy(runtime / UNPACKER, script)
+    code = ("import { readFileSync } from 'node:fs'; import { createHash } from 'node:crypto';"
+            f"const {{ decompress }} = await import('{script.as_uri()}');"
+            f"const packed = readFileSync({json.dumps(str(runtime / PYTHON))});"
+            "console.log(createHash('sha256').update(decompress(packed)).digest('base64'));")
+    done = subprocess.run(["node", "--input-type=module", "-e", code], capture_output=True,
+                          text=True, check=True)
+    assert done.stdout.strip() == json.loads((runtime / ABOUT).read_text())["wasm"]

@@ -385,7 +385,8 @@ def test_the_wheel_holds_every_part_and_licence(wheel: Path) -> None:
     # What packs the runtime is run by `walebook runtime`, and is no module of a package.
     assert [name for name in names if "/parts/" in name and name.endswith(".py")] == [
         "walebook_site/parts/site_src/.runtime/pack.py",
-        "walebook_site/parts/site_src/.runtime/quick_imports.py"]
+        "walebook_site/parts/site_src/.runtime/quick_imports.py",
+        "walebook_site/parts/site_src/.runtime/squeeze.py"]
 
 
 @pytest.mark.long
