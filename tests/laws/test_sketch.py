@@ -7,14 +7,17 @@ half of one, and a distance by one.
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 from math import dist
 from xml.etree import ElementTree
 
 import pytest
 from hypothesis import given, settings
+from hypothesis import strategies as st
 from shapely import LineString, Point, Polygon, unary_union
 from walebook.core.problems import has_errors
 from walebook.drawings.garment_flat import FLAT
+from walebook.drawings.garment_pen import PenPoint, flattened
 from walebook.drawings.garment_sketch import View, garment
 from walebook.drawings.schematic import outlines
 from walebook.fabric.gauge import measure
@@ -330,3 +333,31 @@ def test_own_pieces_are_drawn_put_together_by_their_joins() -> None:
             (count["sleeve", "at_gusset"] - 2) * stitch / 2, abs=GRAIN)
         filled = [line for line in lines if line.part == "sleeve" and "wb-fill" in line.looks]
         assert len(filled) == 2
+
+
+@given(st.lists(st.tuples(st.integers(0, 200), st.integers(0, 200)), min_size=2, max_size=9,
+                unique=True), st.integers(0, 40))
+def test_a_line_without_its_slight_corners_goes_on_from_its_ends_and_strays_no_further(line, by):
+    """Library: shapely (distances). Places are rounded down, so that a corner may lie one off."""
+    points = [PenPoint(x, y) for x, y in line]
+    left = flattened(points, by)
+    assert (left[0], left[-1]) == (points[0], points[-1])
+    assert [p for p in points if p in left] == list(left), "corners of the line, in its order"
+    for at, (a, b) in enumerate(pairwise(left)):
+        between = points[points.index(a) + 1:points.index(b)]
+        assert all(_off(p, a, b) <= by + 1 for p in between), at
+
+
+def _off(point, a, b) -> float:
+    """How far a corner lies from the straight line through two others."""
+    far = 1000 / dist(a[:2], b[:2])
+    wide, high = (b.x - a.x) * far, (b.y - a.y) * far
+    through = LineString([(a.x - wide, a.y - high), (b.x + wide, b.y + high)])
+    return Point(point.x, point.y).distance(through)
+
+
+@pytest.mark.parametrize("by", [1, 5])
+def test_a_corner_that_lies_far_off_stays(by: int) -> None:
+    """Three corners of a saw, each 60 off: none is slight."""
+    saw = [PenPoint(20 * n, 60 * (n % 2)) for n in range(6)]
+    assert list(flattened(saw, by)) == saw

@@ -230,3 +230,12 @@ def test_either_way_out_that_is_named_leaves_one_band_to_an_edge(edge: str) -> N
     assert named is not None, problem.remedy
     assert not shared({key: band for key, band in bands.items() if key != named[1]})
     assert not shared({**bands, named[3]: replace(bands[named[3]], edge=named[2])})
+
+
+def test_what_is_left_waiting_is_what_waits_after_the_last_step(sizes: list[SizeProof]) -> None:
+    """A program that is cut short behind the step at which a strip begins to wait."""
+    piece = next(one for size in sizes for one in size.pieces if left_waiting(one.trace))
+    states = piece.trace.states
+    first = next(n for n, state in enumerate(states) if state.waiting)
+    assert left_waiting(replace(piece.trace, states=states[:first + 1])) == states[first].waiting
+    assert left_waiting(replace(piece.trace, states=states[:first])) == ()
