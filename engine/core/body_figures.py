@@ -19,16 +19,6 @@ class FigureBy(Enum):
     READER = "reader"
 
 
-class SizeFit(Enum):
-    """Where a body lies among the sizes of a chart."""
-
-    WITHIN = "within"
-    BELOW = "below"
-    ABOVE = "above"
-    BETWEEN = "between"
-    EQUALLY_NEAR = "equally near"
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BodyFigure:
     """What a figure is and where it was read: the `label` of its row of a `chart`, in the chart's

@@ -8,14 +8,12 @@ Source: several pattern writers, "Bed layout notation" (M07).
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from .records import dataclass
 
 _CENTRE = 1024  # bit of R1; L1 is the bit below it. No hand bed comes near it.
-_NAME = re.compile(r"([LR])([1-9][0-9]{0,2})")
 
 
 class Needle(NamedTuple):
@@ -34,15 +32,6 @@ class Needle(NamedTuple):
 
 # Every needle by its bit: one is looked up in a ninth of the time that it takes to make it.
 _BY_BIT = tuple(map(Needle, range(-_CENTRE, _CENTRE)))
-
-
-def needle(name: str) -> Needle:
-    """Return the needle called `name` (L12, R3). Raises ValueError for any other text."""
-    match = _NAME.fullmatch(name)
-    if not match:
-        raise ValueError(f"a needle is L or R and a number from 1, such as L12; got {name!r}")
-    number = int(match[2])
-    return Needle(number - 1 if match[1] == "R" else -number)
 
 
 @dataclass(frozen=True, slots=True, init=False, eq=False)

@@ -48,11 +48,6 @@ class How(Members):
 
 
 _OUTWARD = {How.INCREASE, How.CAST_ON, How.DART_MORE}
-_OPPOSITE = {How.DECREASE: How.INCREASE, How.INCREASE: How.DECREASE,
-             How.BIND_OFF: How.CAST_ON, How.CAST_ON: How.BIND_OFF,
-             How.DART_LESS: How.DART_MORE, How.DART_MORE: How.DART_LESS}
-
-
 class Change(NamedTuple):
     """`stitches` leave the edge or come to it when the row counter reads `row`.
 
@@ -243,31 +238,9 @@ def shifted(changes: Iterable[Change], rows: int) -> tuple[Change, ...]:
     return tuple(Change(c.row + rows, c.stitches, c.how, c.inset) for c in changes)
 
 
-def widened(changes: Iterable[Change]) -> tuple[Change, ...]:
-    """Return the changes with outward and inward exchanged, rows as they are.
-
-    Raises ValueError for held stitches: nothing comes out of hold as an edge grows.
-    """
-    changes = tuple(changes)
-    if any(c.how is How.HOLD for c in changes):
-        raise ValueError("held stitches have no opposite")
-    return tuple(Change(c.row, c.stitches, _OPPOSITE[c.how]) for c in changes)
-
-
 def in_order(*lists: Iterable[Change]) -> tuple[Change, ...]:
     """Return the changes of several lists as one, by row; equal rows keep the lists' order."""
     return tuple(sorted((c for changes in lists for c in changes), key=lambda c: c.row))
-
-
-def turned_over(profile: Profile) -> Profile:
-    """Return the same outline knitted from its top downward: what was removed is added.
-
-    A change made after k rows is then made with k rows still to come. Raises ValueError for
-    held stitches, as `widened` does.
-    """
-    changes = widened(reversed(profile.changes))
-    return Profile(profile.rows, tuple(Change(profile.rows - c.row, c.stitches, c.how)
-                                       for c in changes))
 
 
 def merged(*profiles: Profile) -> tuple[int, ...]:

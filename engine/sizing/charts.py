@@ -1,4 +1,4 @@
-"""Body size charts: what is printed, what was mended or filled, and which size a body takes."""
+"""Body size charts: what is printed, what was mended or filled."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import field, replace
 from fractions import Fraction
 
-from ..core.body_figures import BodyFigure, BodyOperand, FigureBy, SizeFit
+from ..core.body_figures import BodyFigure, BodyOperand, FigureBy
 from ..core.counts import decimal
 from ..core.expression import plain
 from ..core.inches import in_fractions
@@ -18,7 +18,6 @@ from ..core.units import Length
 from ..machine.records import dataclass
 from ..words.terms import body_words as words
 from .ages import Age
-from .measure_text import shown
 from .printed_figures import MM_IN, read_span
 from .quantities import Quantity, plain_name
 
@@ -228,46 +227,6 @@ def changed(cell: SizeCell | None, length: Length, by: FigureBy) -> SizeCell:
     if cell and cell.printed:
         return replace(cell, low=length, high=length, mended=words.WHOSE[by], by=by)
     return SizeCell(length, length, filled=words.WHOSE[by], by=by)
-
-
-@dataclass(frozen=True, slots=True)
-class Advice:
-    """The size to choose, whether the body lies `outside` all sizes, and why."""
-
-    size: str
-    outside: bool
-    working: str
-
-
-def advise(chart: Chart, name: str, body: Length) -> Advice:
-    """Return the size of `chart` for a body whose measurement `name` is `body`.
-
-    A measure within a size's band takes it. Bands leave gaps: between two sizes the nearer band
-    is taken, and of two that are equally near, or that both hold the measure, the larger (a rule
-    of ours: a loose garment can be worn). Outside the chart the end size is named as nearest, and
-    that it does not fit is said. Raises KeyError when the chart has no such row.
-    """
-    cells = [(s, chart.rows[name].cells[s]) for s in chart.sizes if s in chart.rows[name].cells]
-    least = min(_off(cell, body) for _, cell in cells)
-    size, cell = [(s, c) for s, c in cells if _off(c, body) == least][-1]
-    fit, ties = _fit(cells, least, body), [s for s, c in cells if _off(c, body) == least]
-    return Advice(size, fit in (SizeFit.BELOW, SizeFit.ABOVE), words.FITS[fit].format(
-        body=f"{chart.rows[name].label} {shown(body.mm, True)}", off=shown(least, True), size=size,
-        span=cell.span, smaller=ties[0]))
-
-
-def _off(cell: SizeCell, body: Length) -> Fraction:
-    return max(cell.low.mm - body.mm, body.mm - cell.high.mm, Fraction(0))
-
-
-def _fit(cells: list[tuple[str, SizeCell]], least: Fraction, body: Length) -> SizeFit:
-    ties = [c for _, c in cells if _off(c, body) == least]
-    if least == 0:
-        return SizeFit.WITHIN
-    if body < min(c.low for _, c in cells) or body > max(c.high for _, c in cells):
-        return SizeFit.BELOW if body < ties[-1].low else SizeFit.ABOVE
-    between = any(c.low > body for c in ties) and any(c.high < body for c in ties)
-    return SizeFit.EQUALLY_NEAR if between else SizeFit.BETWEEN
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,7 +13,12 @@ from ..sizing.printed_figures import MM_IN
 
 
 def choosing(sizes: Sequence[SizeAdvice]) -> tuple[str, ...]:
-    """Return how to choose a size, a sentence each, by the rule of `charts.advise`."""
+    """Return how to choose a size, a sentence each.
+
+    A measure within a size's band takes that size. Bands leave gaps: between two sizes the nearer
+    one is taken, and of two that are equally near, or that both hold the measure, the larger (a
+    rule of ours: a loose garment can be worn).
+    """
     if sizes and sizes[0].body and not sizes[0].fits:
         return ("Each size is cut from the body measurements that its page lists: choose by these, "
                 "and by what is knitted.",)

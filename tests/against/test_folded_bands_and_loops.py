@@ -15,7 +15,7 @@ from walebook.core.problems import has_errors
 from walebook.core.units import read_length
 from walebook.machine.edge_steps import BindOff, Hang, upper
 from walebook.machine.headings import Heading
-from walebook.machine.needles import Needle, Needles, bed_of, between, centred, every_other, needle
+from walebook.machine.needles import Needle, Needles, bed_of, between, centred, every_other
 from walebook.machine.programs import Program, ProgramSection
 from walebook.machine.reasons import Reason
 from walebook.machine.set_up_steps import HangWeights, TakeWeightsOff, Weight
@@ -44,6 +44,7 @@ from walebook.plan.band import depth_mm
 from walebook.program.band_steps import FIRST_ROW
 from walebook.program.layout import lay_out
 
+from tests.needle_names import needle
 from tests.small_patterns import figure_of
 
 DIRECT = ("D02", "D04", "D05", "D06", "D09", "D11")

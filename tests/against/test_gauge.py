@@ -7,8 +7,10 @@ from published import account_for, against
 from walebook.core.counts import DOWN, EVEN, NEAREST, Rounding, decimal, whole
 from walebook.core.units import Length, length_cm, read_length
 from walebook.fabric.gauge import Gauge, converted, measure, rows_along, stitches_across
-from walebook.machine.needles import between, centred, needle
+from walebook.machine.needles import between, centred
 from walebook.pattern.fabrics import Swatch
+
+from tests.needle_names import needle
 
 DIRECT = ("G01", "G02", "G03", "G05", "G06", "G07", "G08", "G10", "G11", "G12", "G14", "G15")
 

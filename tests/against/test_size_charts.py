@@ -10,8 +10,8 @@ from itertools import pairwise
 import pytest
 from sizes_published import ROWS, TABLES, TRADE, chart, rows_of
 from walebook.core.counts import whole
-from walebook.core.units import Length, length_cm, read_length
-from walebook.sizing.charts import SizeCell, advise, change, mismatches
+from walebook.core.units import Length, length_cm
+from walebook.sizing.charts import SizeCell, change, mismatches
 from walebook.sizing.printed_figures import read_span
 
 # Where the print is wrong, by the notes of its table; the inches are those of the notes.
@@ -192,33 +192,6 @@ def test_the_drafting_table_fills_the_european_chart() -> None:
             cell = chart("european-women").rows[name].cells[str(row["bust"])]
             assert (cell.low.cm, cell.high.cm) == exact(row[theirs])
             assert cell.filled and not cell.printed
-
-
-@pytest.mark.parametrize(("bust", "size", "outside"), [
-    # Bands from the women's table; the rule for the gaps is ours, so worked by hand.
-    ("71 cm", "XS", False), ("76 cm", "XS", False), ("94 cm", "M", False),
-    ("78 cm", "XS", False),  # 2 cm over XS, 3 cm under S
-    ("79 cm", "S", False),  # 3 cm over XS, 2 cm under S
-    ("78.5 cm", "S", False),  # 2.5 cm from both: the larger
-    ("158 cm", "5X", False), ("158.1 cm", "5X", True), ("70 cm", "XS", True),
-])
-def test_a_bust_is_advised_a_size(bust: str, size: str, outside: bool) -> None:
-    advice = advise(chart("women"), "chest", read_length(bust))
-    assert (advice.size, advice.outside) == (size, outside)
-
-
-def test_advice_says_why() -> None:
-    women, europe = chart("women"), chart("european-women")
-    assert advise(women, "chest", length_cm(94)).working == (
-        "bust 94 cm is within size M, 91.5–96.5 cm")
-    assert advise(women, "chest", length_cm(79)).working == (
-        "bust 79 cm is between sizes; S, 81–86 cm, is nearest, 2 cm away")
-    assert advise(women, "chest", Length(Fraction(785))).working == (
-        "bust 78.5 cm is between sizes; XS and S are equally near, so the larger: S, 81–86 cm")
-    assert advise(women, "chest", length_cm(165)).working == (
-        "bust 165 cm is outside this chart: 7 cm above its nearest size, 5X, 152–158 cm")
-    assert advise(europe, "chest", length_cm(78)).size == "80"  # the bound of 76 and 80
-    assert advise(chart("children"), "chest", length_cm(56)).size == "4"  # 3 over 2, 2.5 under 4
 
 
 def test_a_measurement_names_chart_size_row_and_print() -> None:

@@ -1,9 +1,9 @@
 """How far the published cases are reached from a pattern source, counted by name.
 
 A case counts as reached when a check of it begins with the text of a source. The rest stand here:
-those whose checks call a function that waits for a key (see `tests/waiting.py`), those whose own
-numbers no key of a source takes, and those that are not followed. Which check does what is read
-from the syntax trees, so that a case cannot stay in a list that no longer holds for it.
+those whose own numbers no key of a source takes, and those that are not followed. Which check does
+what is read from the syntax trees, so that a case cannot stay in a list that no longer holds for
+it.
 """
 
 from __future__ import annotations
@@ -15,20 +15,15 @@ from pathlib import Path
 from published_more import CASES, MORE
 
 from tests.laws.calls import Calls, Name, calls_of, files_of
-from tests.waiting import KEYS, WAITING
 
 READS = {"walebook.source.pattern.read_pattern", "walebook.proof.texts.prove_texts"}
-TALLY = {"reached from a source": 130, "waiting for a key": 1, "by values alone": 8,
-         "not followed": 11}
+TALLY = {"reached from a source": 130, "by values alone": 9, "not followed": 11}
 
-# Cases that only a waiting function reaches, and the key it waits for.
-CASES_WAITING = {
-    "G03": "needle",
-}
 # Cases of functions that every source calls, with numbers that no key of a source takes.
 BY_VALUES = {
     "B06": "the ends of a band differ from size to size; a source gives one distance for all",
     "D09": "the loops of a free edge are the bed's matter, and no key hangs fewer",
+    "G03": "a source has a swatch's counts and sides, not the needles that were marked on it",
     **dict.fromkeys(("G07", "G08", "G10", "G11", "G12"),
                     "no key takes a count over from another gauge; caps of another fabric do it"),
     "P11": "an edge is hung by marks of our own, not by a number of sections",
@@ -61,29 +56,6 @@ PARTS_NOT_FOLLOWED = {
     "W3-116 needles": "a cuff is counted from the hand, not the hand from an every-other cuff",
     "W3-117 rows": "its thumb begins with part of the hand, ours is knitted apart and sewn in",
 }
-
-# Checks that call a waiting function and read no source, by module: all that such a list may do is
-# grow shorter.
-CHECKS_WAITING = {
-    "test_bed_layout": {
-        "test_left_zero_right",
-        "test_needles_of_the_beds_met_in_practice",
-        "test_zero_is_a_gap_and_no_needle",
-    },
-    "test_folded_bands_and_loops": {
-        "test_a_hole_inside_the_fabric_offers_one_loop_more",
-        "test_the_layout_and_the_waste_start_of_a_long_band",
-    },
-    "test_gauge": {
-        "test_the_stitches_between_two_marked_needles",
-        "test_three_measurements_are_averaged",
-    },
-    "test_size_charts": {
-        "test_a_bust_is_advised_a_size",
-        "test_advice_says_why",
-    },
-}
-
 
 @cache
 def calls() -> Calls:
@@ -126,50 +98,24 @@ def cases_of(check: Name) -> set[str]:
 
 
 @cache
-def sorted_out() -> tuple[frozenset[str], dict[str, frozenset[str]], frozenset[str]]:
-    """Cases reached from a source; those waiting, with their functions; those by values alone."""
+def sorted_out() -> tuple[frozenset[str], frozenset[str]]:
+    """Cases reached from a source; those by values alone."""
     read: set[str] = set()
-    waits: dict[str, set[str]] = {}
     values: set[str] = set()
     for check in checks():
-        used, cases = used_by(check), cases_of(check)
-        if READS & used:
-            read |= cases
-        elif waiting := used & set(WAITING):
-            for case in cases:
-                waits.setdefault(case, set()).update(waiting)
-        else:
-            values |= cases
-    return (frozenset(read), {k: frozenset(v) for k, v in waits.items() if k not in read | values},
-            frozenset(values - read))
+        (read if READS & used_by(check) else values).update(cases_of(check))
+    return frozenset(read), frozenset(values - read)
 
 
 def test_every_case_stands_in_one_place():
-    read, waits, values = sorted_out()
-    assert set(waits) == set(CASES_WAITING)
+    read, values = sorted_out()
     assert values == set(BY_VALUES)
     assert set(MORE) - read == set(NOT_FOLLOWED)
     assert read <= set(CASES)
 
 
-def test_a_case_waits_for_the_key_of_its_function():
-    _, waits, _ = sorted_out()
-    for case, functions in waits.items():
-        assert {WAITING[name] for name in functions} == {CASES_WAITING[case]}, case
-    assert set(CASES_WAITING.values()) <= set(KEYS)
-
-
-def test_the_checks_that_wait_stand_by_name():
-    waits: dict[str, set[str]] = {}
-    for check in checks():
-        used = used_by(check)
-        if not READS & used and used & set(WAITING):
-            waits.setdefault(check.module, set()).add(check.name)
-    assert waits == CHECKS_WAITING
-
-
 def test_what_is_left_out_says_why():
-    read, _, _ = sorted_out()
+    read, _ = sorted_out()
     assert {part.split()[0] for part in PARTS_NOT_FOLLOWED} <= read
     said = {**BY_VALUES, **NOT_FOLLOWED, **PARTS_NOT_FOLLOWED}
     assert all(len(why.split()) > 4 for why in said.values())
@@ -177,7 +123,7 @@ def test_what_is_left_out_says_why():
 
 def test_the_tally():
     """So many cases of each kind: a case that moves, or a new one, changes it."""
-    read, waits, values = sorted_out()
-    assert {"reached from a source": len(read), "waiting for a key": len(waits),
-                     "by values alone": len(values), "not followed": len(set(MORE) - read)} == TALLY
+    read, values = sorted_out()
+    assert {"reached from a source": len(read), "by values alone": len(values),
+            "not followed": len(set(MORE) - read)} == TALLY
     print("\n".join(f"{kind}: {number}" for kind, number in TALLY.items()))

@@ -1,9 +1,9 @@
 """Who calls whom: what the sources of the engine and its hook reach, read from the syntax trees.
 
-A source enters through the hook. What the hook refers to is reached, and what a reached function,
-class or table refers to is reached as well. A name is resolved through the imports of its module;
-an attribute may be any method of that name, so that a method counts as reached too readily, never
-too late.
+A source enters through the hook, or as a text through `ENTRIES`. What these refer to is reached,
+and what a reached function, class or table refers to is reached as well. A name is resolved
+through the imports of its module; an attribute may be any method of that name, so that a method
+counts as reached too readily, never too late.
 """
 
 from __future__ import annotations
@@ -18,6 +18,7 @@ from typing import NamedTuple
 
 ROOT = Path(__file__).parents[2]
 PACKAGES = {"engine": "walebook", "hooks": "walebook_site"}
+ENTRIES = {("walebook.pages.from_texts", "make")}  # what a caller with texts and no files begins at
 CALLED_BY_LIBRARIES = {"HTMLParser"}  # they call the methods of whoever inherits from them
 
 
@@ -148,15 +149,16 @@ class Calls:
 
     @cached_property
     def reached(self) -> set[Name]:
-        """What the hook reaches."""
-        start = {name for name in self.bodies if name.module.startswith("walebook_site")}
+        """What the hook and the entries reach."""
+        start = {name for name in self.bodies
+                 if name.module.startswith("walebook_site") or name in ENTRIES}
         for module, nodes in self.loose.items():
             start |= self.named_in(module, nodes)
         return self.from_these(start)
 
     @cached_property
     def unreached(self) -> set[Name]:
-        """What the hook never reaches: functions, classes and tables."""
+        """What neither the hook nor an entry reaches: functions, classes and tables."""
         return set(self.bodies) - self.reached
 
 

@@ -26,7 +26,7 @@ from walebook.machine.edge_steps import (
     upper,
 )
 from walebook.machine.headings import Heading
-from walebook.machine.needles import NONE, Needle, Needles, bed_of, between, every_other, needle, of
+from walebook.machine.needles import NONE, Needle, Needles, bed_of, between, every_other, of
 from walebook.machine.programs import Program, ProgramSection
 from walebook.machine.set_up_steps import (
     Carriage,
@@ -66,6 +66,7 @@ from walebook.machine.tools import Tool, Use
 from walebook.machine.trace import Trace
 from walebook.machine.two_yarn_steps import PickContrast, ThreadContrast
 
+from tests.needle_names import needle
 from tests.scale import examples
 
 L, R = Side.LEFT, Side.RIGHT

@@ -18,7 +18,7 @@ import pytest
 from walebook.forms.registry import FORMS
 from walebook.machine import steps
 from walebook.machine import two_yarn_steps as two_yarns
-from walebook.machine.needles import Needle, Needles, needle, of
+from walebook.machine.needles import Needle, Needles, of
 from walebook.machine.trace import State
 from walebook.pages import page_names, write_page
 from walebook.pages.from_texts import prove_made
@@ -32,6 +32,7 @@ from walebook.words.shaped_edges import ShapingBlock
 
 from tests.laws.test_page_facts import collection
 from tests.laws.texts import read_folder, texts_of
+from tests.needle_names import needle
 from tests.site.garments import assembled
 
 ROOT = Path(__file__).parents[2]

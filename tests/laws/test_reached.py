@@ -1,4 +1,4 @@
-"""No function of the engine stands for the tests alone, but those that wait for a key by name."""
+"""No function, class or table of the engine stands for the tests alone."""
 
 from __future__ import annotations
 
@@ -6,62 +6,39 @@ from pathlib import Path
 
 import pytest
 
-from tests.laws.calls import Calls, calls_of, files_of
-from tests.waiting import KEYS, WAITING
+from tests.laws.calls import ENTRIES, calls_of, files_of
 
 FILES = files_of("engine", "hooks")
-
-
-@pytest.fixture(scope="module")
-def calls() -> Calls:
-    return calls_of(FILES)
-
-
-def waiting(calls: Calls) -> set[str]:
-    """The public functions that no source reaches."""
-    return {str(name) for name in calls.unreached & calls.functions if name.public}
-
-
-def test_what_no_source_reaches_waits_by_name(calls):
-    """A new function needs a caller; one that has got a caller leaves the list."""
-    assert waiting(calls) == set(WAITING)
-
-
-def test_nothing_else_lies_idle(calls):
-    """A table, class or private function that neither a source nor a waiting function needs."""
-    needed = calls.from_these(n for n in calls.functions if str(n) in WAITING)
-    assert not {str(name) for name in calls.unreached - needed}
-
-
-def test_each_waits_for_a_kind_of_key():
-    assert set(WAITING.values()) == set(KEYS)
-    assert all(said.strip() for said in KEYS.values())
-
-
-def test_each_is_tested_while_it_waits(calls):
-    """By name in the tests, or by another that waits: else nothing holds it at all."""
-    tests = "\n".join(text for _, text in files_of("tests") if "WAITING: dict" not in text)
-    named = {n for n in calls.functions if str(n) in WAITING
-             and (n.name.rpartition(".")[2] in tests)}
-    assert {str(n) for n in calls.from_these(named)} >= set(WAITING)
-
-
+OF = "engine/markup/html.py"
 ADDED = "\n\ndef idle_in_the_hold() -> int:\n    \"\"\"Nothing calls it.\"\"\"\n    return 1\n"
+IDLE = "walebook.markup.html.idle_in_the_hold"
 
 
-@pytest.mark.parametrize("module", ["engine/markup/html.py"])
-def test_an_idle_function_is_found(module):
-    spoiled = [(p, t + ADDED if p == Path(module) else t) for p, t in FILES]
-    name = f"walebook.{module[7:-3].replace('/', '.')}.idle_in_the_hold"
-    assert waiting(calls_of(spoiled)) - set(WAITING) == {name}
+def idle(**added: str) -> set[str]:
+    """What no source reaches, by name, with some texts added to the modules `html` and `policy`."""
+    of = {Path(OF): added.get("html", ""), Path("hooks/policy.py"): added.get("policy", "")}
+    return {str(name) for name in calls_of([(p, t + of.get(p, "")) for p, t in FILES]).unreached}
+
+
+def test_nothing_lies_idle():
+    """A new function needs a caller that a source reaches."""
+    assert not idle()
+
+
+def test_each_entry_is_there_and_has_no_caller_of_ours():
+    """One that has got a caller is no entry any more."""
+    calls = calls_of(FILES)
+    assert calls.functions >= ENTRIES
+    assert not {inner for name in calls.bodies for inner in calls.named_by(name)} & ENTRIES
+
+
+def test_an_idle_function_is_found():
+    assert idle(html=ADDED) == {IDLE}
 
 
 @pytest.mark.parametrize("caller", [
-    "\n\n_TABLE = {1: charts.advise}\n\n\ndef built() -> object:\n    return _TABLE\n",
-    "\n\ndef built() -> object:\n    return charts.advise({}, 1, ())\n"])
-def test_a_caller_in_the_hook_ends_the_wait(caller):
+    "\n\n_TABLE = {1: html.idle_in_the_hold}\n\n\ndef built() -> object:\n    return _TABLE\n",
+    "\n\ndef built() -> object:\n    return html.idle_in_the_hold()\n"])
+def test_what_the_hook_calls_is_not_idle(caller):
     """Directly or through a table."""
-    of = Path("hooks/policy.py")
-    added = "\nfrom walebook.sizing import charts\n" + caller
-    spoiled = [(p, t + added if p == of else t) for p, t in FILES]
-    assert set(WAITING) - waiting(calls_of(spoiled)) == {"walebook.sizing.charts.advise"}
+    assert not idle(html=ADDED, policy="\nfrom walebook.markup import html\n" + caller)

@@ -41,8 +41,6 @@ from walebook.shape.profile import (
     in_order,
     joined,
     shifted,
-    turned_over,
-    widened,
 )
 from walebook.shape.raglan import raglan
 from walebook.shape.schedule import Block, Schedule, schedule_of, spread_events, stacked
@@ -267,11 +265,7 @@ _SEWN = (How.DECREASE, How.INCREASE, How.BIND_OFF, How.CAST_ON)
 
 
 @given(profiles(_SEWN))
-def test_an_edge_turned_over_twice_is_itself(profile):
-    over = turned_over(profile)
-    assert over.net == -profile.net
-    assert turned_over(over) == profile
-    assert widened(widened(profile.changes)) == profile.changes
+def test_changes_are_made_later_and_in_order(profile):
     assert shifted(shifted(profile.changes, 3), -3) == profile.changes
     later = shifted(profile.changes, 1)
     both = in_order(later, profile.changes)
@@ -291,11 +285,6 @@ def test_an_edge_turned_over_twice_is_itself(profile):
 def test_an_edge_out_of_order_cannot_be_built(changes):
     with pytest.raises(ValueError, match="row"):
         Profile(10, changes)
-
-
-def test_held_stitches_do_not_turn_over():
-    with pytest.raises(ValueError, match="held"):
-        turned_over(Profile(10, (Change(3, 2, How.HOLD),)))
 
 
 # Curves

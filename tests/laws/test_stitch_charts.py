@@ -20,7 +20,7 @@ from walebook.core.counts import whole
 from walebook.drawings.chart import chart_drawing, chart_figure
 from walebook.fabric.chart_on_bed import Align, Placed, RepeatLine, Unfit, multiple, place_repeat
 from walebook.machine.headings import Heading
-from walebook.machine.needles import Needle, bed_of, needle
+from walebook.machine.needles import Needle, bed_of
 from walebook.machine.programs import Program
 from walebook.machine.set_up_steps import Weight
 from walebook.machine.step_keys import CastOnMethod, StepYarn
@@ -35,6 +35,7 @@ from walebook.words.chart_key import Drawn
 from walebook.words.chart_text import PLAIN, rows_text
 
 from tests.laws.needle_words import read
+from tests.needle_names import needle
 from tests.scale import examples
 from tests.small_patterns import cells_of
 

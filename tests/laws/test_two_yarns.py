@@ -14,7 +14,7 @@ from walebook.bed.state import Refused
 from walebook.core.counted import stated
 from walebook.core.counts import Unit
 from walebook.machine.headings import Heading
-from walebook.machine.needles import NONE, bed_of, between, needle
+from walebook.machine.needles import NONE, bed_of, between
 from walebook.machine.programs import Program, ProgramSection
 from walebook.machine.rib_steps import Beds
 from walebook.machine.set_up_steps import Carriage, HangWeights, Weight
@@ -37,6 +37,7 @@ from walebook.words.two_yarn_instructions import contrast_text
 
 from tests.laws import pieces
 from tests.laws.test_pieces import opened
+from tests.needle_names import needle
 from tests.scale import examples
 from tests.small_patterns import cells_of
 

@@ -9,7 +9,6 @@ from html import unescape
 from pathlib import Path
 
 import pytest
-from walebook.machine.needles import needle
 from walebook.machine.reasons import Reason
 from walebook.machine.steps import Knit, Transfer
 from walebook.pages import write_pages
@@ -20,6 +19,7 @@ from walebook.source.pattern import read_bed, read_pattern
 from walebook.source.source import parse_source
 from walebook.words.repeats import MOST_LISTED, Goes
 
+from tests.needle_names import needle
 from tests.small_patterns import cells_of
 
 _WRITTEN: dict[int, tuple[tuple[str, str], ...]] = {}

@@ -30,6 +30,7 @@ from walebook.pattern.model import Fold, Neck
 from walebook.proof.proof import KnittedPiece, Proof, SizeProof, prove
 from walebook.words.shaped_edges import ShapingBlock
 
+from tests.needle_names import needle
 from tests.site.garments import SIZES, assembled, garment, made_up, steps_under
 from tests.site.quay_lamp import Reader, body_html, built
 
@@ -124,7 +125,6 @@ def test_every_row_at_which_an_edge_changes_is_named(proof):
 
 def test_stitches_told_as_changed_are_those_that_change(proof):
     """A single change told with its needles names as many needles as it changes stitches."""
-    from walebook.machine.needles import needle
     for _, told in pieces_told(proof):
         for step in told:
             for number, a, b in re.findall(
@@ -212,10 +212,10 @@ def test_every_section_of_a_band_is_hung_and_every_stitch_has_its_needle(proof):
             alone = len(strip.plan.meetings) == 1  # a single section has no number where it is rows
             by_rows = alone and strip.plan.meetings[0].section.offer is Offer.ROWS
             assert table.count("Section ") == (0 if by_rows else len(strip.plan.meetings))
-            for needle, row, stitch in re.findall(
+            for named, row, stitch in re.findall(
                     r'<th>([LR]\d+)</th><td>[^<]*</td><td>(\d+)</td><td>(\d+)</td>',
                     table):
-                assert any(strip.layout.at(start + int(stitch)).name == needle
+                assert any(strip.layout.at(start + int(stitch)).name == named
                            and m.pick_up.rows[int(stitch) - 1] == int(row)
                            for start, m in _starts(strip.plan.meetings)
                            if int(stitch) <= m.stitches.value)

@@ -14,7 +14,6 @@ from pathlib import Path
 
 import pytest
 from walebook.core.units import Length, length_cm
-from walebook.machine.needles import needle
 from walebook.machine.step_keys import Topic
 from walebook.machine.steps import Dial, Side
 from walebook.pattern.fabrics import Fabric, Swatch
@@ -23,6 +22,7 @@ from walebook.proof.proof import Proof
 from walebook.proof.yarn_ends import CLOSING, HOLE, LAST_ROW, RAVEL
 from walebook.words.hands import ATTENTION
 
+from tests.needle_names import needle
 from tests.site.quay_lamp import PATTERNS, one, pages, proved, steps_of, where, with_band, worked
 
 SITE = Path(__file__).parents[2] / "site_src"

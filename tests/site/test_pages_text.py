@@ -18,7 +18,7 @@ import jsonschema
 import jsonschema_rs
 import pytest
 import yaml
-from walebook.machine.needles import every_other, needle
+from walebook.machine.needles import every_other
 from walebook.pages import pattern_card, write_pages
 from walebook.pages.counts_schema import counts_schema
 from walebook.pattern.corrections import Correction
@@ -26,6 +26,7 @@ from walebook.pattern.model import Fold, Wearer
 from walebook.pattern.pictures import Picture
 from walebook.proof.proof import Proof
 
+from tests.needle_names import needle
 from tests.site.quay_lamp import (
     PATTERNS,
     SIZES,

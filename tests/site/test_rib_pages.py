@@ -12,7 +12,7 @@ from walebook.bed.run import run
 from walebook.core.counted import stated
 from walebook.core.counts import Unit
 from walebook.drawings.two_beds import two_bed_diagram
-from walebook.machine.needles import between, needle
+from walebook.machine.needles import between
 from walebook.machine.rib_steps import Across, KnitBeds, Latch
 from walebook.machine.steps import Dial
 from walebook.pages.program import steps_html
@@ -28,6 +28,7 @@ from walebook.words.words import which
 
 from tests.laws import bands
 from tests.laws.needle_words import read
+from tests.needle_names import needle
 
 MADE = [(make, name) for make in RibMake for name in RIBS
         if make is RibMake.TWO_BED or name != "full needle"]

@@ -4,23 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from ...core.body_figures import BodyFigure, FigureBy, SizeFit
+from ...core.body_figures import BodyFigure, FigureBy
 
 WHOSE: Mapping[FigureBy, str] = {
     FigureBy.DESIGNER: "the designer's own figure",
     FigureBy.READER: "the reader's own figure",
 }
 """Whose figure stands in the place of a chart's."""
-FITS: Mapping[SizeFit, str] = {
-    SizeFit.WITHIN: "{body} is within size {size}, {span}",
-    SizeFit.BELOW: "{body} is outside this chart: {off} below its nearest size, {size}, {span}",
-    SizeFit.ABOVE: "{body} is outside this chart: {off} above its nearest size, {size}, {span}",
-    SizeFit.BETWEEN: "{body} is between sizes; {size}, {span}, is nearest, {off} away",
-    SizeFit.EQUALLY_NEAR:
-        "{body} is between sizes; {smaller} and {size} are equally near, so the larger: {size}, "
-        "{span}",
-}
-"""How a {body} fits a {size} with its {span} of figures, {off} as it is, or as a {smaller} size."""
 THE_DESIGNER = "the designer"
 """Who says what a measure is that no chart has."""
 _MENDED, _FILLED = "mended", "filled in"
