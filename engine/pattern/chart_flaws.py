@@ -148,7 +148,7 @@ def _two_yarns(row: Cells) -> Iterator[tuple[str, int, str, str, str]]:
     for at, cell in enumerate(row):
         if cell in PASSED:
             yield ("chart-two-yarns", at, f'"{cell.value}" in a row of two colours',
-                   "rows that tuck or slip to have one", "Tuck or slip in a row of its own.")
+                   "rows that tuck or slip to have one", "Tuck or slip in a separate row.")
     if set(row) <= {Cell.SECOND, Cell.OUT}:
         yield ("chart-two-yarns", row.index(Cell.SECOND), "nothing but the second colour",
                "a stitch of each colour in a row of two",

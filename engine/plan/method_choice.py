@@ -87,8 +87,8 @@ def _beginning(piece: Piece) -> _Place:
     if isinstance(piece.hem, Rib) and not piece.hem.turns_carriage:
         return _Place(piece.key, tuple(method for method in CAST_ONS.values() if not method.waits))
     if piece.hem:
-        return _Place(piece.key, (), "a rib on two beds has a zigzag row of its own"
-                      if piece.hem.fold is None else "a hung hem begins on waste yarn of its own")
+        return _Place(piece.key, (), "a rib on two beds begins with its zigzag row"
+                      if piece.hem.fold is None else "a hung hem begins on its waste yarn")
     return _Place(piece.key, tuple(CAST_ONS.values()))
 
 

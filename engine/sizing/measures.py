@@ -230,5 +230,5 @@ class _SizeSheet:
         first, second = circle[:2]
         at = next(name.at for name in _names(self.trees[first]) if name.name == second)
         self.blame(first, ExpressionFault(
-            "circular-measure", at, f"measures that lean on each other: {clip(' → '.join(circle))}",
+            "circular-measure", at, f"measures that use each other: {clip(' → '.join(circle))}",
             "measures that come back to the body or to a figure", "Give one of them outright."))

@@ -93,7 +93,7 @@ class Reckoning:
         value = made.value
         if max(value.numerator.bit_length(), value.denominator.bit_length()) > MOST_BITS:
             raise ExpressionFault("huge-measure", tree.at, "a figure beyond all measure",
-                                  "figures of a garment", "Check the sums it leans on.")
+                                  "figures of a garment", "Check the sums that it uses.")
         return made, is_length
 
     def _made(self, tree: MeasureTree) -> MadeMeasure:

@@ -30,7 +30,7 @@ def read_facing_fabric(band: Fields, kind: BandKind, fabrics: Mapping[str, Fabri
         how = "a chart" if fabric.chart else "needles out of work"
         band.findings.fault("facing-not-plain", entry.place,
                             f'a facing of the fabric "{fabric.key}", knitted with {how}',
-                            "a plain fabric", "Give the facing a fabric of its own.")
+                            "a plain fabric", "Give the facing a separate fabric.")
     return fabric
 
 

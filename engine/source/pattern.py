@@ -163,7 +163,7 @@ def _refuse_charted(findings: Findings, bands: Mapping[str, Band],
         if fabric is not None and fabric.chart:
             findings.fault("chart-in-band", findings.places[f"bands.{band.key}.fabric"],
                            f'the fabric "{fabric.key}" of a band, with the chart "{fabric.chart}"',
-                           "a band in a plain fabric", "Give the band a fabric of its own.")
+                           "a band in a plain fabric", "Give the band a separate fabric.")
 
 
 def _edges_to_take(fields: Fields, fabrics: Mapping[str, Fabric | None],

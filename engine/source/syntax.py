@@ -11,9 +11,9 @@ from ..core.text import clip
 # What the two parsers say (their words differ), what we say, and the way out.
 _SYNTAX = (
     ("mapping values are not allowed", 'a second ": " in one line',
-     "Put the text in quotes, or give the second key a line of its own."),
+     "Put the text in quotes, or write the second key on a separate line."),
     ("sequence entries are not allowed", "a list that begins in the line of its key",
-     "Give each item a line of its own."),
+     "Write each item on a separate line."),
     ("cannot start any token", "{character} at the beginning of a value",
      "Put the text in quotes."),
     ("alphabetic or numeric", "{character} at the beginning of a value",

@@ -82,7 +82,7 @@ MEASURES = [
      "expected at most 16. Break it into several measures."),
     ("chst / 2", 1, "unknown-measure", 'found nothing called "chst"; expected "chest". '
                                        "Write chest."),
-    ("it + 1 cm", 1, "circular-measure", "found measures that lean on each other: it → it; "
+    ("it + 1 cm", 1, "circular-measure", "found measures that use each other: it → it; "
      "expected measures that come back to the body or to a figure. Give one of them outright."),
     ("upper_arm + 5", 11, "unlike-measures", f"found a length + a number; {LIKE} {UNIT}"),
     ("chest * chest", 7, "unlike-measures", f"found a length * a length; {LIKE} {UNIT}"),
@@ -95,7 +95,7 @@ MEASURES = [
      "expected a step such as 0.5 cm. Check the step."),
     # 26 factors of 19.93 bits are over 512 bits; the 25th sign joins the 26th factor.
     ("*".join(["999999"] * 28), 175, "huge-measure", "found a figure beyond all measure; expected "
-     "figures of a garment. Check the sums it leans on."),
+     "figures of a garment. Check the sums that it uses."),
 ]
 
 
@@ -117,7 +117,7 @@ def findings(**texts: str) -> list[str]:
 
 def test_a_circle_is_told_once_and_its_followers_not_at_all() -> None:
     assert findings(a="b", b="2 cm + c", c="a", d="a + 1 cm", e="d / 0") == [
-        "p:1:1: error, circular-measure: found measures that lean on each other: a → b → c → a; "
+        "p:1:1: error, circular-measure: found measures that use each other: a → b → c → a; "
         "expected measures that come back to the body or to a figure. Give one of them outright."]
 
 

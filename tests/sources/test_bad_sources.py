@@ -24,8 +24,8 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
     "a tab for indentation": ("  main:\n    name", "\tmain:\n    name", [
         "15:1: error, tab: found a tab; expected spaces. Replace every tab by spaces."]),
     "a colon in a title": ("title: Slack Tide cardigan", "title: Slack Tide: cardigan", [
-        '1:18: error, syntax: found a second ": " in one line. Put the text in quotes, or give '
-        "the second key a line of its own."]),
+        '1:18: error, syntax: found a second ": " in one line. Put the text in quotes, or write '
+        "the second key on a separate line."]),
     "a quote left open": ("title: Slack", 'title: "Slack', [
         "1:8: error, syntax: found a quote that is never closed. Close the quote."]),
     "a bracket left open": ("[knit rows, hang an edge]", "[knit rows, hang an edge", [

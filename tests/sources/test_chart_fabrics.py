@@ -94,7 +94,7 @@ def test_a_fabric_names_its_chart_and_a_blanket_needs_no_size_chart() -> None:
         "| . < > / ( ) \\ u v x. The page about sources explains them."]),
     (BLANKET + BAND, [
         '28:13: error, chart-in-band: found the fabric "lace" of a band, with the chart "mesh"; '
-        "expected a band in a plain fabric. Give the band a fabric of its own."]),
+        "expected a band in a plain fabric. Give the band a separate fabric."]),
     (replaced("    chart: mesh\n", ""), [
         '11:3: warning, unused: found chart "mesh", which nothing uses. Use it, or delete it.']),
     (replaced("charts:\n  mesh:", "charts: {}\nchart:\n  mesh:"), [

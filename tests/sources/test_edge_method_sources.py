@@ -125,8 +125,8 @@ def test_a_way_that_a_piece_cannot_have_is_refused(form: str, methods: dict[str,
 
 def test_a_hem_begins_in_its_own_way() -> None:
     assert refused(PULLOVER, hem=True, cast_on={"back": "by hand"}) == [
-        "no-such-way: found by hand for the back, where a hung hem begins on waste yarn of its "
-        "own. Leave the line out."]
+        "no-such-way: found by hand for the back, where a hung hem begins on its waste yarn. "
+        "Leave the line out."]
     assert refused(PULLOVER, hem=False, cast_on={"back": "waste yarn"}) == []
 
 

@@ -152,7 +152,7 @@ def test_all_marks_are_read() -> None:
         "and 120 rows. Write what repeats, and once only."]),
     (block("|xu", "|||"), [
         '3:7: error, chart-two-yarns: found "u" in a row of two colours at stitch 3 of row 2; '
-        "expected rows that tuck or slip to have one. Tuck or slip in a row of its own."]),
+        "expected rows that tuck or slip to have one. Tuck or slip in a separate row."]),
     (block("xx"), [
         "3:5: error, chart-two-yarns: found nothing but the second colour at stitch 1 of row 1; "
         "expected a stitch of each colour in a row of two. Write | for one stitch at least: both "
