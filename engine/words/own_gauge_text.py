@@ -16,26 +16,29 @@ from .words import joined
 MARK, MEASURES = "My gauge", "My measures"
 
 _REFUSED: Mapping[tuple[str, ...], str] = {
-    ("bed-too-short",): "At your gauge, a part of this size takes more stitches than the bed has "
+    ("bed-too-short",): "{at}, a part of this size takes more stitches than the bed has "
                         "needles.",
     ("cannot-shape", "cannot-round", "collar-too-deep", "points-too-sharp"):
-        "At your gauge, a shaping of this size does not come out in whole stitches and rows.",
+        "{at}, a shaping of this size does not come out in whole stitches and rows.",
     ("holes-too-close", "hole-wider-than-gap"):
-        "At your gauge, the buttonholes of this size do not all have room along their band.",
+        "{at}, the buttonholes of this size do not all have room along their band.",
     ("hole-at-join", "hole-at-end"):
-        "At your gauge, a buttonhole of this size lies on a seam, or too near to the end of its "
+        "{at}, a buttonhole of this size lies on a seam, or too near to the end of its "
         "band.",
     ("button-too-large", "slit-too-long"):
-        "At your gauge, a band of this size is too narrow for its buttons.",
+        "{at}, a band of this size is too narrow for its buttons.",
     ("band-too-short", "band-too-shallow"):
-        "At your gauge, a band of this size has too few stitches or rows.",
-    ("facing-far-off",): "At your gauges, the stitches of two fabrics that hang on each other "
+        "{at}, a band of this size has too few stitches or rows.",
+    ("facing-far-off",): "{at_each}, the stitches of two fabrics that hang on each other "
                          "differ too much in width.",
-    ("join-open",): "At your gauge, two edges that are sewn together differ too much in length.",
-    ("bed-refuses",): "The steps for your gauge could not be knitted to their end on the virtual "
+    ("join-open",): "{at}, two edges that are sewn together differ too much in length.",
+    ("bed-refuses",): "The steps for {figures} could not be knitted to their end on the virtual "
                       "needle bed. That is a fault of this site, and none of yours.",
 }
-_OTHERWISE = "At your gauge, a part of this size does not come out as the designer wrote it."
+_OTHERWISE = "{at}, a part of this size does not come out as the designer wrote it."
+_AT_GAUGE = {"at": "At your gauge", "at_each": "At your gauges", "figures": "your gauge"}
+_WITH_MEASURES = {"at": "With your figures", "at_each": "With your figures",
+                  "figures": "your figures"}
 _DOUBTS: Mapping[str, str] = {
     "band-too-tight": "A band is shorter than its edge by more than is usual. It may draw the edge "
                       "in.",
@@ -67,8 +70,7 @@ def refused(codes: Iterable[str], *, with_measures: bool = False) -> tuple[str, 
     """Return why there is no page at a gauge, or with a reader's measures, each reason once."""
     texts = {code: text for codes_of, text in _REFUSED.items() for code in codes_of}
     found = dict.fromkeys(texts.get(code, _OTHERWISE) for code in codes)
-    return tuple(text.replace("your gauges", "your figures").replace("your gauge", "your figures")
-                 .replace("At your", "With your") if with_measures else text for text in found)
+    return tuple(text.format_map(_WITH_MEASURES if with_measures else _AT_GAUGE) for text in found)
 
 
 def doubts(codes: Iterable[str]) -> tuple[str, ...]:

@@ -72,6 +72,7 @@ INTO_TEXTS = {
     # HTML and SVG of ours, which are put together a second time.
     "drawings/two_bed_needles": "parts that several diagrams of a page share, known when all are "
                                 "drawn",
+    "pages/card": "the opening tag, which gets an attribute once the sizes are known",
     "drawings/piece_small": "the opening tag, which the second of two drawings has alike",
     "pages/placed_designer_notes": "the ends of a step, between which a note is set",
     # Two texts that are set side by side: what is alike is shown once.
@@ -126,8 +127,12 @@ def reads(node: ast.AST) -> bool:
 
 
 def looks_into(node: ast.AST) -> bool:
-    """True where a node takes a text apart, or asks what it begins or ends with or has in it."""
+    """True where a node takes a text apart, puts other words into it, or asks what it begins or
+    ends with or has in it."""
     match node:
+        case ast.Call(func=ast.Attribute(attr=attr), args=[ast.Constant(value=str() as part), *_]) \
+                if attr == "replace" and " " in part and has_letters(node.args[0]):
+            return True
         case ast.Call(func=ast.Attribute(attr=attr), args=[ast.Constant(value=str() as part), *_]) \
                 if attr in FOUND and not part.isidentifier():
             return True
@@ -161,12 +166,13 @@ def test_who_writes_for_people_takes_no_text_apart() -> None:
 @pytest.mark.parametrize("spoiled", [
     "piece, _, what = name.rpartition(' ')", "old.split('–')", "_SIZE.search(drawn)",
     "re.sub('a', 'b', told)", "takewhile(str.isalpha, sentence)", "end.removesuffix(f' {unit}')",
-    "drawn[:drawn.index('>')]"])
+    "drawn[:drawn.index('>')]", "text.replace('your gauge', 'your figures')"])
 def test_every_way_of_taking_apart_is_found(spoiled: str) -> None:
     assert any(map(looks_into, ast.walk(ast.parse(spoiled))))
 
 
-@pytest.mark.parametrize("plain", ["order.index(one)", "sizes.index(size) + 1"])
+@pytest.mark.parametrize("plain", ["order.index(one)", "sizes.index(size) + 1",
+                                   "key.replace('_', ' ')", "replace(one, text='two words')"])
 def test_a_place_in_a_list_is_no_text(plain: str) -> None:
     assert not any(map(looks_into, ast.walk(ast.parse(plain))))
 
