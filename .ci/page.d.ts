@@ -319,6 +319,7 @@ declare namespace wb {
   interface GaugeRefused {
     said: string[];
     gauges: NearFigures[] | null;
+    searched: string;
     sizes: Record<string, string>;
   }
   interface GaugeAnswer {

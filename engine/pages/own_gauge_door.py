@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Iterator, Mapping
+from functools import lru_cache
 from typing import Any
 
 from ..core.problems import Problem, Severity
@@ -14,7 +15,13 @@ from ..core.units import Length
 from ..fabric.gauge import measure
 from ..pattern.fabrics import Fabric, Swatch
 from ..pattern.model import Pattern
-from ..proof.near_gauges import Near, limit_to_10cm, near_gauges, within_limit
+from ..proof.near_gauges import (
+    Near,
+    gauges_searched,
+    limit_to_10cm,
+    near_gauges,
+    within_limit,
+)
 from ..proof.own_gauge import (
     OwnSizeResult,
     SourceTexts,
@@ -22,6 +29,7 @@ from ..proof.own_gauge import (
     has_to_keep,
     make,
     measures_near,
+    measures_searched,
     needles_needed,
     published,
     too_far,
@@ -30,7 +38,7 @@ from ..proof.own_gauge import (
 )
 from ..proof.own_measures import Changeable, changeable, measures_too_far, unread_measures
 from ..proof.parts_of_fabrics import Parts, parts_of_fabrics
-from ..proof.proof import prove_alone
+from ..proof.proof import Proof, prove_alone
 from ..proof.texts import Texts
 from ..source.fabric_reading import size_slug
 from ..words import own_gauge_text as words
@@ -38,6 +46,7 @@ from ..words import own_measure_text
 from .from_texts import read_beds, read_charts
 from .own_page import called, news, own_page, swatch_text
 
+_TEXTS = ("slug", "source", "shared", "pictures", "picture_sizes", "beds", "charts")
 SCHEMA = 1
 """The number of the form of both; it changes when a key changes its meaning."""
 
@@ -97,8 +106,8 @@ def answer(request: str) -> str:
 
 
 def _worked(given: Mapping[str, Any]) -> dict[str, Any]:
-    ground = _ground(given)
-    pattern = published(ground.read({}))
+    texts = json.dumps({key: given[key] for key in _TEXTS})
+    ground, pattern = _designers(texts)
     wanted = Wanted(size=next(each for each in pattern.sizes if size_slug(each) == given["size"]),
                     swatches=given["swatches"], measures=given.get("measures", {}))
     if wrong := list(_unread(pattern, wanted)):
@@ -108,7 +117,7 @@ def _worked(given: Mapping[str, Any]) -> dict[str, Any]:
         return _refused(words.refused(("",)))
     if far := (*_too_far(pattern, own.fabrics, wanted), *_measures_too_far(pattern, wanted)):
         return _refused(far)
-    theirs, known = prove_alone(pattern, wanted.size)
+    theirs, known = _designers_size(texts, wanted.size)
     kept = published(theirs).sizes[0] if has_to_keep(pattern.reader_keeps) else None
     made = make(own, pattern.reader_keeps, wanted.size, kept)
     if made.proof is None:
@@ -116,6 +125,22 @@ def _worked(given: Mapping[str, Any]) -> dict[str, Any]:
     page = own_page(published(theirs), made.proof, wanted, news(known, made.found),
                     moved=made.moved, units=given["units"])
     return {"page": {"name": page.name, "mark": page.mark, "html": page.html}}
+
+
+@lru_cache(maxsize=1)
+def _designers(texts: str) -> tuple[SourceTexts, Pattern]:
+    """What a pattern is read from, and the designer's own: the same for each gauge of a reader's.
+
+    The last is kept, also in the start that her device keeps.
+    """
+    ground = _ground(json.loads(texts))
+    return ground, published(ground.read({}))
+
+
+@lru_cache(maxsize=1)
+def _designers_size(texts: str, size: str) -> tuple[Proof | None, tuple[Problem, ...]]:
+    """The designer's own proof of a size, and what was found."""
+    return prove_alone(_designers(texts)[1], size)
 
 
 def _unread(pattern: Pattern, wanted: Wanted) -> Iterator[dict[str, str]]:
@@ -166,8 +191,9 @@ def _not_knitted(ground: SourceTexts, pattern: Pattern, own: Pattern, wanted: Wa
     gauges = list(_data(parts_of_fabrics(pattern), near_gauges(ground, pattern, wanted)))
     near = [{"measure": name, "text": text, "said": own_measure_text.figure(name, text)}
             for name, text in measures_near(ground, pattern, wanted)]
+    searched = words.searched(gauges_searched(wanted), measures_searched(wanted))
     return _refused((*sentences, *lost, *bed), [*near, *gauges],
-                    working_sizes(ground, pattern, wanted))
+                    working_sizes(ground, pattern, wanted), "" if near or gauges else searched)
 
 
 def _data(parts: Mapping[str, Parts], gauges: Iterable[Near]) -> Iterator[dict[str, Any]]:
@@ -178,7 +204,8 @@ def _data(parts: Mapping[str, Parts], gauges: Iterable[Near]) -> Iterator[dict[s
 
 
 def _refused(sentences: tuple[str, ...], gauges: list[dict[str, Any]] | None = None,
-             sizes: tuple[str, ...] = ()) -> dict[str, Any]:
-    """The answer without a page; `gauges` are the figures that work, None where none was tried."""
-    return {"refused": {"said": list(sentences), "gauges": gauges,
+             sizes: tuple[str, ...] = (), searched: str = "") -> dict[str, Any]:
+    """The answer without a page; `gauges` are the figures that work, None where none was tried;
+    `searched` is how far, where none was found."""
+    return {"refused": {"said": list(sentences), "gauges": gauges, "searched": searched,
                         "sizes": {size: size_slug(size) for size in sizes}}}

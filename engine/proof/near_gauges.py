@@ -45,8 +45,7 @@ def near_gauges(ground: SourceTexts, pattern: Pattern, wanted: Wanted) -> tuple[
         return works(ground, pattern, replace(
             wanted, swatches={**wanted.swatches, **near}), theirs)
 
-    tries = max(TRIES, 2 * len(_AROUND) * len(wanted.swatches))
-    around = filter(is_working, islice(_neighbours(wanted.swatches), tries))
+    around = filter(is_working, islice(_neighbours(wanted.swatches), _tries(wanted)))
     if found := tuple(islice(around, ENOUGH)):
         return found
     toward = {key: tuple(_swatches_toward(swatch, pattern.fabrics[key]))
@@ -54,6 +53,21 @@ def near_gauges(ground: SourceTexts, pattern: Pattern, wanted: Wanted) -> tuple[
     alone = tuple(near for key, line in toward.items()
                   for near in _nearest([{key: one} for one in line], is_working))
     return alone or tuple(_nearest(_together(toward), is_working))
+
+
+def _tries(wanted: Wanted) -> int:
+    """How many gauges around hers are tried; none where she changed no gauge."""
+    fabrics = len(wanted.swatches)
+    return max(TRIES, 2 * len(_AROUND) * fabrics) if fabrics else 0
+
+
+def gauges_searched(wanted: Wanted) -> tuple[int, int]:
+    """Return how many gauges around a reader's are tried where none works, and how far each is
+    moved, in steps of a millimetre or a sixteenth of an inch."""
+    tries, steps = _tries(wanted), 0
+    if tries:
+        steps = -(-tries // (len(_AROUND) * len(wanted.swatches)))
+    return tries, steps
 
 
 def _neighbours(swatches: Mapping[str, TypedSwatch]) -> Iterator[Near]:

@@ -151,6 +151,13 @@ def measures_near(ground: SourceTexts, pattern: Pattern, wanted: Wanted
     return islice(working, ENOUGH)
 
 
+def measures_searched(wanted: Wanted) -> tuple[int, int]:
+    """Return how many measures near a reader's are tried where none works, and how far each is
+    moved, in steps of half a centimetre or a quarter of an inch."""
+    tries = TRIES_OF_MEASURES if wanted.measures else 0
+    return tries, -(-tries // (2 * len(wanted.measures))) if tries else 0
+
+
 def works(ground: SourceTexts, pattern: Pattern, wanted: Wanted, theirs: SizeProof | None) -> bool:
     """Return whether a size works with a reader's figures, beside the designer's size to keep."""
     size, measures = wanted.size, wanted.measures

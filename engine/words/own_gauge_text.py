@@ -6,6 +6,7 @@ She has no source: no sentence here names a file, a line or a key.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from fractions import Fraction
 
 from ..core.counts import Unit, decimal
 from ..fabric.gauge import Gauge
@@ -105,6 +106,24 @@ def within_limit(stitches: str, rows: str, narrowest: str, widest: str, lowest: 
 def bed_needed(needles: int, of: int) -> str:
     """Return how many needles a size takes at a gauge, on a bed that has fewer."""
     return f"It takes a bed of {needles} needles. The bed of this pattern has {of}."
+
+
+def searched(gauges: tuple[int, int], measures: tuple[int, int]) -> str:
+    """Return how many figures were tried where none works, and how far from a reader's.
+
+    `gauges` and `measures` are each a number of tries, and the steps to either side: of a
+    millimetre or a sixteenth of an inch, and of half a centimetre or a quarter of an inch.
+    """
+    texts = []
+    if gauges[0]:
+        texts.append(f"{gauges[0]} gauges near yours were tried, up to {gauges[1]} mm (or "
+                     f"{gauges[1]}/16 in) wider, narrower, higher or lower on a swatch, and then "
+                     "the designer’s gauge.")
+    if measures[0]:
+        texts.append(f"{measures[0]} measures near yours were tried, each up to "
+                     f"{decimal(Fraction(measures[1], 2), 1)} cm (or "
+                     f"{decimal(Fraction(measures[1], 4), 2)} in) more or less.")
+    return " ".join((*texts, "None of them works."))
 
 
 def called(names: Sequence[str]) -> str:

@@ -197,18 +197,18 @@
   const calledOf = (key) => offered?.fabrics.find((each) => each.key === key)?.called || key;
 
   /** @type {(refused: wb.GaugeRefused) => void} */
-  function tellRefused({ said: why, gauges, sizes }) {
+  function tellRefused({ said: why, gauges, sizes, searched }) {
     tell(says.thereIsNoPage(facts.size));
     const others = Object.entries(sizes);
     outcome.replaceChildren(...why.map((text) => make("p", {}, text)),
-      ...(gauges ? proposed(gauges) : []),
+      ...(gauges ? proposed(gauges, searched) : []),
       ...(others.length ? [make("p", {}, says.withYourFigures, ...others.flatMap(([size, at], n) => [
         n ? ", " : "", make("a", { href: `${at}.html#my-gauge`, click: () => keepTyped(at, "") }, size)]))] : []));
   }
 
-  /** @type {(near: wb.NearFigures[]) => HTMLElement[]} */
-  function proposed(near) {
-    if (!near.length) return [make("p", {}, says.figuresNearYours)];
+  /** @type {(near: wb.NearFigures[], searched: string) => HTMLElement[]} */
+  function proposed(near, searched) {
+    if (!near.length) return [make("p", {}, searched)];
     const gauges = near.some((each) => each.swatches) ? says.forAnotherGauge : "";
     return [make("p", {}, says.theseFiguresWork(gauges)),
       make("ul", {}, ...near.map(({ said: text, swatches, measure, text: figure }) => make("li", {}, `${text} `,
