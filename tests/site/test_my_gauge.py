@@ -179,6 +179,13 @@ SIZES = f"""async () => {{
   return [new Uint32Array(body, 0, 1)[0], body.byteLength];
 }}"""
 
+BEGUN = b"lieReady(python, runtime.info, () => decompress(packed));"
+ANEW = b"""
+python.runPython(`import importlib, sys
+del sys.modules["walebook.words.words"]
+importlib.import_module("walebook.words.words")`);"""
+"""Once it has begun, a module is read from the library, which lies packed beside a kept start."""
+
 
 def rehearsed(page: Page) -> None:
     """Wait until her page has a start kept for the next time."""
@@ -207,9 +214,11 @@ def test_a_start_is_kept_with_its_digest_and_one_that_is_damaged_is_thrown_away(
     enter(phone, {**SWATCH, "width": "14.4 cm"})
     expect(phone.locator(".wb-mine")).to_contain_text("over 14.4 cm")
     rehearsed(phone)
+    spoiled(address, phone, "worker.js", lambda data: data.replace(BEGUN, BEGUN + ANEW))
     opened(phone, address)
     enter(phone, {**SWATCH, "width": "14.5 cm"})  # from the start that is kept
     expect(phone.locator(".wb-mine")).to_contain_text("over 14.5 cm")
+    assert phone.evaluate(HELD, "state")  # one that does not fit is deleted
 
 
 def test_a_kept_start_needs_python_packed_only_where_the_unpacked_is_damaged(
