@@ -51,10 +51,11 @@ def bust_text(piece: Outline) -> str:
 def short_rows_texts(piece: Outline) -> Iterator[str]:
     """What the lines of other short rows are, with their figures; alike ones that follow one
     another are one text."""
-    drawn = [(abs(start - end), deep, up) for ((start, up), (end, _)), deep in zip(
-        piece.short[::2], piece.short_deep, strict=True)]
-    for (wide, deep), alike in groupby(drawn, key=lambda one: one[:2]):
-        yield short_rows([both(Length(up)) for _, _, up in alike], both(Length(wide)), both(deep))
+    drawn = [(abs(start - end), deep, over, up) for ((start, up), (end, _)), deep, over in zip(
+        piece.short[::2], piece.short_deep, piece.short_over, strict=True)]
+    for (wide, deep, over), alike in groupby(drawn, key=lambda one: one[:3]):
+        yield short_rows([both(Length(up)) for *_, up in alike], both(Length(wide)), both(deep),
+                         both(over) if over.mm else "")
 
 
 def _lines(piece: Outline) -> Iterator[tuple[Point, ...]]:

@@ -89,8 +89,10 @@ def _pieces(pieces: Sequence[Outline], scale: Fraction, prefix: str, times: Mapp
 
 
 def _mirrors(one: Outline, other: Outline) -> bool:
-    """True where one piece is the other as a mirror shows it, with the same measures."""
-    return _measures(one) == _measures(other) and \
+    """True where one piece is the other as a mirror shows it, with the same measures and short
+    rows."""
+    return _measures(one) == _measures(other) and list(short_rows_texts(one)) == list(
+        short_rows_texts(other)) and \
         {(-x, y) for x, y in one.corners} == set(other.corners)
 
 

@@ -10,6 +10,7 @@ Neel, "Short rows as bust darts", 2010 (W3-051).
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from ..core.branched import as_even_as
 from ..core.counted import Count
@@ -21,7 +22,7 @@ from ..core.text_kinds import FindingText
 from ..fabric.gauge import counted, rows_along, stitches_in
 from ..pattern.conventions import Larger
 from ..pattern.outlines import EdgeSide, OutlinePiece, OwnShortRows
-from ..pattern.short_rows import Turning
+from ..pattern.short_rows import BesideEdge, Turning
 from ..shape.foot import Foot
 from ..shape.garment import CannotShape, Cut
 from ..shape.held_rows import LAST_ROWS, HeldRows
@@ -46,6 +47,11 @@ def middle_name(number: int) -> str:
     return f"middle_of_short_rows_{number}"
 
 
+def over_name(number: int) -> str:
+    """Return what the stitches are called that they are knitted over, where these are not all."""
+    return f"stitches_of_short_rows_{number}"
+
+
 def extra_name(number: int) -> str:
     """Return what the rows are called that the middle has more."""
     return f"rows_added_by_short_rows_{number}"
@@ -58,6 +64,8 @@ def kinds_of_short_rows(piece: OutlinePiece) -> Iterator[tuple[str, CountKind]]:
         if short.height not in seen:
             yield rows_name(number), CountKind.SINGLE
         seen.add(short.height)
+        if short.over:
+            yield over_name(number), CountKind.SINGLE
         yield middle_name(number), CountKind.SINGLE
         if short.extra:
             yield extra_name(number), CountKind.ROWS
@@ -77,6 +85,9 @@ def own_short_rows(cut: Cut, piece: OutlinePiece, edges: OwnEdges, foot: Foot | 
         rows = one.rows(foot, counts)
         row = rows.value
         wide = one.wide(row)
+        if one.short.over:
+            counts[over_name(number + 1)] = part = one.part(wide, row)
+            wide = part.term(Role.STITCHES)
         middle = one.middle(wide)
         counts[middle_name(number + 1)] = middle
         held = (int(wide.value) - middle.value) // 2
@@ -87,7 +98,9 @@ def own_short_rows(cut: Cut, piece: OutlinePiece, edges: OwnEdges, foot: Foot | 
             counts[extra_name(number + 1)] = extra
             steps = one.steps(held, extra)
         for _ in range(short.times):
-            made.append(HeldRows(row=row, steps=steps, turning=short.turning))
+            made.append(HeldRows(row=row, steps=steps, turning=short.turning,
+                                 over=int(wide.value) if short.over else 0,
+                                 at_left=short.beside is BesideEdge.LEFT))
             row += LAST_ROWS
         one.check(made, rows.value, row)
     return tuple(made), tuple(counts.items())
@@ -101,13 +114,18 @@ class _OneOfThem:
         self.short: OwnShortRows = piece.short_rows[number]
 
     def rows(self, foot: Foot | None, counts: dict[str, Count]) -> Count:
-        """The rows up to them: those of a corner of the same height, else their own."""
+        """The rows up to them: those of a corner of the same height, else their own; so many that
+        the carriage stands beside the part that they are knitted over."""
         known = self._known(counts)
         if self.short.height in known:
             return known[self.short.height]
-        name = rows_name(self.number + 1)
-        made = rows_below(self.cut, f"{self.piece.key} {name}",
-                          self.cut.measure(self.short.height), (), foot, CountKind.SINGLE)
+        name, cut = rows_name(self.number + 1), self.cut
+        key = f"{self.piece.key} {name}"
+        if self.short.over:
+            stands = ODD if self.short.beside is BesideEdge.LEFT else EVEN
+            cut = replace(cut, rounding={**cut.rounding, key: fitted(
+                key, rule(cut, key, CountKind.SINGLE), stands)})
+        made = rows_below(cut, key, cut.measure(self.short.height), (), foot, CountKind.SINGLE)
         counts[name] = made
         if foot is None:
             self._check(name, self.short.height, made)
@@ -156,6 +174,25 @@ class _OneOfThem:
             if part.high <= row:
                 at = f"{before}at_{label(point, number)}"
         return counts[at]
+
+    def part(self, wide: Expression, row: int) -> Count:
+        """The stitches that they are knitted over, fewer than all. Raises CannotShape, also where
+        the carriage stands at the other edge."""
+        name = f"{self.piece.key} {over_name(self.number + 1)}"
+        made = counted(stitches_in(self.cut.measure(self.short.over), self.cut.gauge),
+                       Unit.STITCHES, self.cut.gauge.stitch, rule(self.cut, name, CountKind.SINGLE))
+        self._check(over_name(self.number + 1), self.short.over, made)
+        if not BETWEEN + 2 <= made.value < wide.value:
+            raise self.cannot(f"over {made}, where it takes {BETWEEN + 2} to "
+                              f"{int(wide.value) - 1} of the {int(wide.value)} there",
+                              f"Change {self.short.over}, or delete over.", "over")
+        stands, side = BesideEdge.LEFT if row % 2 else BesideEdge.RIGHT, self.short.beside
+        if side is not stands:
+            raise self.cannot(f"beside the {side.value} edge from row {row}, where the carriage is "
+                              f"at the {stands.value}",
+                              f"Write beside: {stands.value}, or a height that is no corner's.",
+                              "beside" if side is BesideEdge.LEFT else "height")
+        return made
 
     def middle(self, wide: Expression) -> Count:
         """The stitches between them, even or odd as those of the piece are there."""

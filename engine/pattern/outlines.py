@@ -6,7 +6,7 @@ from enum import Enum
 from fractions import Fraction
 
 from ..machine.records import dataclass
-from .short_rows import Turning
+from .short_rows import BesideEdge, Turning
 
 
 class Going(Enum):
@@ -57,7 +57,8 @@ class OwnShortRows:
 
     They begin at the measure called `height`, and leave at least that called `middle` in work;
     `extra` is by how much they make the middle longer, "" where a needle goes every row. So many
-    `times` they come, one after another.
+    `times` they come, one after another. Those over a part of the piece alone lie `beside` an edge,
+    and that is as wide as the measure called `over`; else it is "".
     """
 
     height: str
@@ -65,6 +66,8 @@ class OwnShortRows:
     turning: Turning = Turning.BOTH
     extra: str = ""
     times: int = 1
+    over: str = ""
+    beside: BesideEdge = BesideEdge.RIGHT
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -98,7 +101,7 @@ class OutlinePiece:
         for point in (*self.left, *self.right):
             named += [point.height, point.width]
         for short in self.short_rows:
-            named += [short.height, short.middle, *filter(None, (short.extra,))]
+            named += [short.height, short.middle, *filter(None, (short.extra, short.over))]
         return tuple(dict.fromkeys(named))
 
 

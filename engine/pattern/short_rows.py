@@ -30,6 +30,13 @@ class Turning(Enum):
     LONGER = "longer"
 
 
+class BesideEdge(Enum):
+    """The edge of a piece, as it lies on the bed, beside which a part of it lies."""
+
+    LEFT = "left"
+    RIGHT = "right"
+
+
 class TailCurve(Enum):
     """How the lower edge of a shirt tail runs from its middle to its sides."""
 

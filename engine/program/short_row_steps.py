@@ -21,7 +21,9 @@ def knit_held_rows(part: ShapedStitches, short: HeldRows) -> None:
     book, needles, start = part.book, part.stitches, part.book.counter
     book.section(short.before)
     steps = dict.fromkeys(Side, short.steps)
-    if short.turning is Turning.BOTH:
+    if short.over:
+        over_a_part(book, needles, short)
+    elif short.turning is Turning.BOTH:
         there_and_back(book, needles, len(short.steps))
     elif short.turning is Turning.LONGER:
         back_by_steps(book, needles, steps)
@@ -65,6 +67,21 @@ def there_and_back(book: Ledger, needles: Needles, pairs: int) -> None:
         work |= back
         book.resume(back, Reason.BACK_TO_SHORT_ROWS)
         book.knit(1)
+
+
+def over_a_part(book: Ledger, needles: Needles, short: HeldRows) -> None:
+    """Hold all stitches but those of a part beside the carriage, knit that there and back, and then
+    two rows over all.
+
+    Source: "Men's socks, knitted flat", a pattern from 1979 (W3-110): the heel over half of the
+    stitches, the other half held.
+    """
+    part = outermost(needles, Side.LEFT if short.at_left else Side.RIGHT, short.over)
+    hold(book, needles - part, part)
+    there_and_back(book, part, len(short.steps))
+    book.resume(needles - part, Reason.FOR_ROWS_OVER_ALL)
+    book.claws_off()
+    book.knit(LAST_ROWS, Reason.OVER_ALL)
 
 
 def _beyond(needles: Needles, work: Needles, side: Side) -> Needles:

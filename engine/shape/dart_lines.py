@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from fractions import Fraction
 
+from ..core.units import Length
 from ..machine.headings import Heading
 from .held_rows import HeldRows
 from .piece import Piece
@@ -39,15 +41,24 @@ def own_lines(piece: Piece, place: Callable[[int, int], int]) -> DartLines:
         yield from _both_lines(short, place)
 
 
-def own_extra(piece: Piece) -> tuple[int, ...]:
-    """Return how many rows more the middle has by each of those short rows [rows]."""
-    return tuple(short.extra for short in _own(piece))
+def own_extra(piece: Piece, row: Fraction) -> tuple[Length, ...]:
+    """Return how much longer the middle is by each of those short rows; a `row` is so high [mm]."""
+    return tuple(Length(short.extra * row) for short in _own(piece))
 
 
 def _both_lines(short: HeldRows, place: Callable[[int, int], int]) -> DartLines:
+    beside = -1 if short.at_left else 1
     for side in (-1, 1):
         x = place(short.row + 1, side)
+        if short.over and side != beside:
+            x = place(short.row + 1, beside) - beside * short.over * QUARTERS
         yield (x, short.row), (x - side * short.held * QUARTERS, short.row)
+
+
+def own_over(piece: Piece, stitch: Fraction) -> tuple[Length, ...]:
+    """Return how wide a part each of those short rows is knitted over, 0 for all; a `stitch` is so
+    wide [mm]."""
+    return tuple(Length(short.over * stitch) for short in _own(piece))
 
 
 def bust_rows(piece: Piece) -> int:

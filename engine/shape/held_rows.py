@@ -19,6 +19,9 @@ class HeldRows:
     Where they get shorter and then longer, BOTH, every step is one stitch, held before the row away
     from it, and put back before the row towards it. Where all steps are of one stitch, one edge has
     one row, and the other three.
+    Where they are knitted `over` so many stitches alone, beside the bed's right edge or its left
+    one (`at_left`), the others are held meanwhile; both rows of the edges are knitted over all
+    afterwards, and the edge beside them has one row more.
     The rows have a `heading`, and so have those `before` them.
     """
 
@@ -27,12 +30,16 @@ class HeldRows:
     turning: Turning = Turning.SHORTER
     heading: Heading = Heading.SHORT_ROWS
     before: Heading = Heading.TO_SHORT_ROWS
+    over: int = 0
+    at_left: bool = False
 
     def __post_init__(self) -> None:
         if not self.steps or min(self.steps) < 1:
             raise ValueError(f"short rows from row {self.row} in steps of {self.steps}")
         if self.turning is Turning.BOTH and max(self.steps) > 1:
             raise ValueError(f"steps of {self.steps} where one goes every row")
+        if self.over and (self.turning is not Turning.BOTH or self.over <= 2 * self.held):
+            raise ValueError(f"{2 * self.held} stitches held of {self.over}")
 
     @property
     def grows(self) -> bool:
@@ -42,6 +49,8 @@ class HeldRows:
     @property
     def extra(self) -> int:
         """The rows that the middle has more than the edges [rows]."""
+        if self.over:
+            return 4 * len(self.steps)
         both = self.turning is Turning.BOTH
         return 4 * len(self.steps) - LAST_ROWS if both else 2 * len(self.steps)
 

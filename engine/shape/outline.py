@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from ..core.units import Length
 from ..fabric.gauge import Gauge
-from .dart_lines import bust_rows, dart_lines, held_lines, own_extra, own_lines, tail_line
+from .dart_lines import bust_rows, dart_lines, held_lines, own_extra, own_lines, own_over, tail_line
 from .dimension_names import (
     ABOVE_HEM,
     ABOVE_RIB,
@@ -83,7 +83,7 @@ def outline(piece: Piece, gauge: Gauge) -> Outline:
                    bust=tuple(tuple(map(measured, line)) for line in held_lines(piece, shape._x)),
                    bust_deep=Length(bust_rows(piece) * gauge.row),
                    short=tuple(tuple(map(measured, line)) for line in own_lines(piece, shape._x)),
-                   short_deep=tuple(Length(rows * gauge.row) for rows in own_extra(piece)),
+                   short_deep=own_extra(piece, gauge.row), short_over=own_over(piece, gauge.stitch),
                    tail=tuple(
                        (measured((x, 0))[0], y * gauge.row)
                        for x, y in tail_line(piece, shape.bottom)),

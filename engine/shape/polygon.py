@@ -55,9 +55,10 @@ class Outline:
     to its highest point. `slots` are the openings of pockets, from end to end, `darts` the lines
     of vertical darts from below, `bust` those of bust darts from the edges, which make it
     `bust_deep` longer in its middle than it is drawn, `short` those of other short rows, two lines
-    for each length of `short_deep`, `tail` the lower edge of a shirt tail from left to right
-    between the ends of the cast-on edge, its heights below 0. A piece is drawn as wide at its rib
-    as above it; `rib` is how wide that lies unstretched, None without one.
+    for each length of `short_deep`, over a part as wide as `short_over` or (0) all, `tail` the
+    lower edge of a shirt tail from left to right between the ends of the cast-on edge, its heights
+    below 0. A piece is drawn as wide at its rib as above it; `rib` is how wide that lies
+    unstretched, None without one.
     """
 
     key: str
@@ -71,6 +72,7 @@ class Outline:
     bust_deep: Length | None = None
     short: tuple[tuple[Point, ...], ...] = ()
     short_deep: tuple[Length, ...] = ()
+    short_over: tuple[Length, ...] = ()
     tail: tuple[Point, ...] = ()
     rib: Length | None = None
     left: Fraction = field(init=False, compare=False)

@@ -120,11 +120,28 @@ def _short_rows(piece: Fields, known: Collection[str]) -> tuple[OwnShortRows, ..
         height, middle = (_measure(own, key, known) for key in (OwnShortRowKeys.height,
                                                                 OwnShortRowKeys.middle))
         turning, extra = own.get(OwnShortRowKeys.rows), own.get(OwnShortRowKeys.extra)
+        whole = _has_extra(own, turning, known) and _has_part(own, turning, known)
         found.append(OwnShortRows(height=height, middle=middle, turning=turning, extra=plain(extra),
-                                  times=own.get(OwnShortRowKeys.times))
-                     if height and middle and _has_extra(own, turning, known) else None)
-    whole = tuple(one for one in found if one is not None)
-    return whole if len(whole) == len(found) else None
+                                  times=own.get(OwnShortRowKeys.times),
+                                  over=plain(own.get(OwnShortRowKeys.over)),
+                                  beside=own.get(OwnShortRowKeys.beside))
+                     if height and middle and whole else None)
+    sound = tuple(one for one in found if one is not None)
+    return sound if len(sound) == len(found) else None
+
+
+def _has_part(own: Fields, turning: Turning, known: Collection[str]) -> bool:
+    """True where short rows have `over` as they need it, or not; what is wrong is recorded."""
+    if "over" not in own:
+        return True
+    if turning is not Turning.BOTH:
+        own.findings.fault("two-answers", own.at(OwnShortRowKeys.over),
+                           f"over beside rows: {turning.value}",
+                           f"over with rows: {Turning.BOTH.value} alone",
+                           "Delete over: they are then held at both edges. Or delete rows and "
+                           "extra.")
+        return False
+    return _measure(own, OwnShortRowKeys.over, known) is not None
 
 
 def _has_extra(own: Fields, turning: Turning, known: Collection[str]) -> bool:

@@ -119,13 +119,14 @@ def bust_darts(wide: str, high: str, deep: str) -> str:
             f"edge; between them the piece is {deep} longer than it is drawn")
 
 
-def short_rows(high: Sequence[str], wide: str, deep: str) -> str:
-    """What thin lines from the edges of an own piece are, at each of these heights, with their
-    figures in both units."""
+def short_rows(high: Sequence[str], wide: str, deep: str, over: str = "") -> str:
+    """What thin lines from the edges of an own piece are, or from the ends of a part of it that is
+    so wide (`over`), at each of these heights, with their figures in both units."""
     at = joined(high) if len(high) <= _LISTED else f"from {high[0]} to {high[-1]}"
     each = "each time " * (len(high) > 1)
     times = f", {len(high)} times" * (len(high) > _LISTED)
-    return (f"Thin lines from the edges, short rows{times}: each {wide} wide, {at} above the lower "
+    ends = f"an edge and from {over} beside it" if over else "the edges"
+    return (f"Thin lines from {ends}, short rows{times}: each {wide} wide, {at} above the lower "
             f"edge; {each}the piece is {deep} longer between them than it is drawn")
 
 

@@ -1,9 +1,9 @@
 """Published heels, toes and wedges by short rows, from the text of a source to the rows on the bed.
 
 The published socks are knitted flat with one seam, or round; here a sock is one strip, half as wide
-as it goes round: leg, heel, sole, toe, upper foot, front of the leg. What is held, and row by row
-what is in work, is the same. The gauge where none is published is ours, so that every published
-count is whole.
+as it goes round: leg, heel, sole, toe, upper foot, front of the leg; or flat with one seam, up to
+the toe. What is held, and row by row what is in work, is the same. The gauge where none is
+published is ours, so that every published count is whole.
 """
 
 from __future__ import annotations
@@ -90,6 +90,33 @@ def test_the_heel_of_a_second_sock_begins_a_row_later(case: dict[str, Any]) -> N
             if isinstance(step, steps.Hold)] == [
         [needle.name for needle in step.needles.mirrored()] for step in second.program.steps
         if isinstance(step, steps.Hold)]
+
+
+@against("W3-110")
+@pytest.mark.parametrize("second", [False, True])
+@pytest.mark.parametrize("shoe", CASES["W3-110"]["outputs"]["foot_rows"])
+def test_a_flat_sock_with_one_seam(case: dict[str, Any], shoe: str, second: bool) -> None:
+    """All 72 stitches at once: one half is held while the heel is knitted over the other, beside
+    the carriage, which in the second sock stands at the left a row later."""
+    said, wanted = case["inputs"], case["outputs"]
+    leg, foot, half = said["leg_to_row"] + second, wanted["foot_rows"][shoe], said["heel_needles"]
+    measures = {"all": f"{said['leg_sts']} stitches", "half": f"{half} stitches",
+                "heel": f"{said['heel_left_in_work']} stitches", "leg": f"{leg} rows",
+                "whole": f"{leg + foot} rows"}
+    made = own_outline(swatch(said["sts_per_in"], said["rows_per_in"], "1 in"), measures, {"sock": {
+        "width": "all", "height": "whole", "short_rows": [{
+            "height": "leg", "middle": "heel", "over": "half",
+            "beside": "left" if second else "right"}]}})
+    sock = knitted(made, "sock")
+    assert sock.piece.stitches.value == said["leg_sts"] == 2 * half
+    (heel,) = rows_of(sock)
+    assert heel == [*down_and_up(half, said["heel_left_in_work"]), 2 * half, 2 * half]
+    assert wanted["heel_held"] == wanted["heel_rows_in"] == half - min(heel)
+    assert heel[wanted["heel_rows_in"]] == wanted["in_work_after_that"]
+    away = next(step for step in sock.program.steps if isinstance(step, steps.Hold))
+    assert (away.needles.first.name, away.needles.last.name) == (
+        ("R1", "R36") if second else ("L36", "L1"))
+    assert counts(made)["sock"]["rows"] - leg == foot
 
 
 @against("W3-111")

@@ -49,8 +49,8 @@ PARTS_NOT_FOLLOWED = {
     "W3-085 hole_in_border_st": "a hole lies in the middle of its band",
     "W3-086 decreases": "stitches on hold are hung one by one; none go in the row that takes them "
                         "up",
-    "W3-110 leg": "ours is a strip half as wide, sewn at both sides; the published one has a seam "
-                  "at one, and holds the other half during the heel",
+    "W3-110 toe": "its toe lies over half of the stitches, and its top is sewn to itself in "
+                  "halves, which no join takes; ours is a strip half as wide with toe and heel",
     "W3-111 order": "its foot is parted from half of its leg; ours begins at the front of the leg",
     "W3-112 then": "all needles of a heel come back one by one, not half of them at once",
     "W3-116 needles": "a cuff is counted from the hand, not the hand from an every-other cuff",

@@ -29,7 +29,9 @@ def short_rows(draw: DrawFn, measure: Callable[[int, int], str], heights: list[s
            "middle": measure(5, wide)}
     if (rows := draw(st.sampled_from(("", "shorter", "longer")))):
         own |= {"rows": rows, "extra": measure(5, 60)}
-    tenths = {"rows": 0, "extra": 0, "times": 2}
+    elif draw(st.booleans()):
+        own |= {"over": measure(20, wide), "beside": draw(st.sampled_from(("left", "right")))}
+    tenths = {"rows": 0, "extra": 0, "times": 2, "over": 0, "beside": 0}
     return dict(draw(mappings(OwnShortRowKeys, NOTHING, own, near={
         "times": st.integers(1, 4).map(str)}, tenths=tenths)))
 

@@ -452,7 +452,8 @@ def test_a_slope_is_the_straight_line_between_its_corners(half: int, go: int, hi
 def test_short_rows_lengthen_the_middle_and_leave_both_edges_alike(own: Outline, around: int
                                                                    ) -> None:
     """From what the bed did: two rows of the edges each time, or one and three where stitches go
-    one by one; the middle has the rows that were asked for, and all stitches are put back."""
+    one by one; the middle has the rows that were asked for, and all stitches are put back. Over a
+    part, the edge beside it has one row more than the other one's two."""
     pattern, assembled, _ = made(own, around)
     if pattern is None or assembled is None:
         return
@@ -464,6 +465,12 @@ def test_short_rows_lengthen_the_middle_and_leave_both_edges_alike(own: Outline,
         for (whole, rows), short, held in knitted_so:
             left, middle, right = (sum(each in row for row in rows) for each in (
                 whole.first, list(whole)[len(whole) // 2], whole.last))
+            if "over" in short:
+                assert (left, right) == ((3, 2) if short["beside"] == "left" else (2, 3))
+                part = rows[-3]
+                assert len(part) == held.over < len(whole) and rows[-2:] == [whole, whole]
+                assert len(rows) - 2 == 2 * (len(part) - min(map(len, rows)))
+                continue
             assert left + right == 4
             assert left == right or max(held.steps) == 1
             if "extra" in short:

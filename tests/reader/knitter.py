@@ -139,6 +139,8 @@ class Knitter:
         self.owed.clear()
         self.told.clear()
         self.bed.lays = False
+        if self.bed.laid:  # the turn after the last row of the step before is one of them
+            self.bed.turn = None
         self.bed.laid = any("After each row lay the yarn by hand" in b.text for b in step.blocks)
         for blocks in grouped(step.blocks):
             self.attempt(lambda blocks=blocks: self._follow(blocks))

@@ -17,8 +17,8 @@ INCH = rf"(−?(?:(?:\d+\u00a0)?\d+/16|\d*{PART}|\d+(?:\.\d+)?))"
 CM = r"(−?\d+(?:\.\d+)?)"
 # A cell of a size chart whose two units differ as its maker prints it.
 PRINTED_SO = {"49.5 cm (18½ in)"}
-NOT_DRAWN = re.compile("Whole height|Heavy line|Thin lines? (?:inside|from the (?:sides|edges))|"
-                       "Rib at rest|Shirt tail")
+NOT_DRAWN = re.compile("Whole height|Heavy line|Rib at rest|Shirt tail|"
+                       "Thin lines? (?:inside|from (?:the (?:sides|edges)|an edge))")
 PAIR = re.compile(rf"{CM}(?:(?:–| cm to ){CM})? cm \({INCH}(?:(?:–| in to ){INCH})? in\)")
 
 

@@ -16,7 +16,7 @@ from tests.sources.reading import read
 
 MEASURES = {"wide": "20 cm", "high": "40 cm", "up": "20 cm", "mid": "8 cm", "narrow": "12 cm",
             "rise": "4 cm", "low": "2 mm", "top": "39.8 cm", "just": "204 mm", "full": "20 cm",
-            "lots": "24 cm"}
+            "lots": "24 cm", "half": "10 cm"}
 SWATCH = {"stitches": "40", "width": "20 cm", "rows": "50", "height": "20 cm"}
 STRIP: dict[str, Any] = {"width": "wide", "height": "high"}
 TAPER = [{"height": "high", "width": "narrow"}]
@@ -50,6 +50,16 @@ CASES: list[tuple[list[dict[str, str]], dict[str, Any], str]] = [
      "found strip, short rows 1 from row 50 to row 54, where an edge is shaped or has a corner at "
      "row 52; expected figures that make an own outline. Move the corner, or their "
      "height, by some rows."),
+    ([{"height": "up", "middle": "mid", "over": "full"}], {},
+     "found strip, short rows 1 over 40 stitches, where it takes 4 to 39 of the 40 there; expected "
+     "figures that make an own outline. Change full, or delete over."),
+    ([{"height": "up", "middle": "low", "over": "half", "beside": "left"}],
+     {"sides": [{"height": "up", "width": "wide"}]},
+     "found strip, short rows 1 beside the left edge from row 50, where the carriage is at the "
+     "right; expected figures that make an own outline. Write beside: right, or a height that is "
+     "no corner's."),
+    ([{"height": "up", "middle": "mid", "over": "half"}], {}, ""),
+    ([{"height": "up", "middle": "mid", "over": "half", "beside": "left"}], {}, ""),
 ]
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from ...pattern.outlines import Going, TopEnds
-from ...pattern.short_rows import Turning
+from ...pattern.short_rows import BesideEdge, Turning
 from ..edge_names import corner_name, outline_edges
 from ..values import Text, share, whole_number, word
 from .key import Key, Keys, Name, Several
@@ -30,13 +30,13 @@ class PointKeys(Keys, example="{height: bag_height, width: bag_top}"):
                 "joins and bands take it: `front.left.armhole`.", "armhole", "none", "")
 
 
-class OwnShortRowKeys(Keys, example="{height: bag_fold, middle: bag_top}"):
-    """Short rows of a piece, held at both its edges."""
+class OwnShortRowKeys(Keys, example="{height: bag_fold, middle: bag_half}"):
+    """Short rows of a piece, held at both its edges or at both ends of a part of it."""
 
     height = Key(Name("measure"), "The name of the measure from the lower edge, hem and all, up to "
                  "where they begin: at a corner, or where both edges go straight up.", "bag_fold")
     middle = Key(Name("measure"), "The name of the measure across the stitches that stay in work "
-                 "throughout, half of the others held at each edge.", "bag_top")
+                 "throughout, half of the others held at each edge.", "bag_half")
     rows = Key(word(Turning), "How they follow one another: {words}. `shorter then longer`, for a "
                "heel or a toe: a needle at the carriage goes into hold before each row, then one "
                "on the other side comes back before each row. `shorter`, for a dart or a sloped "
@@ -46,6 +46,14 @@ class OwnShortRowKeys(Keys, example="{height: bag_fold, middle: bag_top}"):
     extra = Key(Name("measure"), "The name of the measure by which the middle is longer than the "
                 "edges, with `shorter` or `longer`, which need it.", "bag_extra",
                 "a needle each row", "", beside="rows: shorter")
+    over = Key(Name("measure"), "The name of the measure across the stitches that they are knitted "
+               "over, where these are not all: a heel over half of a sock. The others are held "
+               "meanwhile. Only with `shorter then longer`.", "bag_top", "all stitches", "",
+               beside="beside: right")
+    beside = Key(word(BesideEdge), "The edge beside which the stitches of `over` lie: {words}, as "
+                 "the piece lies on the bed. The carriage must stand there: after an even number "
+                 "of rows it is at the right.", "right", "right", BesideEdge.RIGHT,
+                 beside="over: bag_top")
     times = Key(whole_number("times that short rows come", "1..12", "1..60"), "How often they "
                 "come, one after another, {range}. Each time takes two rows of the edges.", "2",
                 "once", 1)
@@ -75,7 +83,7 @@ class OwnPieceKeys(Keys, example="{width: bag_width, height: bag_height}"):
     short_rows = Key(Several("short rows", 12, keys=OwnShortRowKeys), "The [short "
                      "rows](guides/own-outlines.md#short-rows) between its edges, from the lowest "
                      "up.",
-                     "[{height: bag_fold, middle: bag_top}]", "none")
+                     "[{height: bag_fold, middle: bag_half}]", "none")
     times = Key(whole_number("times a piece is knitted", "1..6", "1..12"), "How often it is "
                 "knitted, {range}.", "2", "once", 1)
 
