@@ -150,7 +150,7 @@ declare namespace wb {
     corrections: (root: ParentNode) => Correction[];
     contact: (root: ParentNode) => string;
     digest: (text: string) => string;
-    said: (node: Node | null | undefined) => string;
+    textOf: (node: Node | null | undefined) => string;
   }
   interface Acts {
     read: (item: Element) => { acts: Act[]; more: boolean };
@@ -219,10 +219,10 @@ declare namespace wb {
     remove: (key: string) => void;
     keys: () => string[];
     probe: () => State;
-    onOtherTab: (tell: (key: string) => void) => void;
+    onOtherTab: (watcher: (key: string) => void) => void;
     state: () => State;
-    said: () => string;
-    onState: (tell: (state: State) => void) => void;
+    stateText: () => string;
+    onState: (watcher: (state: State) => void) => void;
   }
   interface StoredPlace extends Place {
     past: string;
@@ -269,7 +269,7 @@ declare namespace wb {
     isRemarks: (kept: unknown) => kept is Noted;
   }
   type Value = string | boolean;
-  type Fields = Record<string, [label: string, choices?: [value: string, said: string][]]>;
+  type Fields = Record<string, [label: string, choices?: [value: string, text: string][]]>;
   type Chosen = Record<string, Value>;
   interface Settings {
     get: (name: string) => Value;
@@ -277,7 +277,7 @@ declare namespace wb {
     open: () => void;
     isSettings: (kept: unknown) => kept is Chosen;
     apply: () => void;
-    onChange: (tell: (name: string, value?: Value) => void) => void;
+    onChange: (watcher: (name: string, value?: Value) => void) => void;
   }
 
   // The reader's own gauge
@@ -330,7 +330,7 @@ declare namespace wb {
   interface Runtime {
     warm: (folder: string) => void;
     rehearse: (folder: string, from: Offered, size: string) => void;
-    ask: (folder: string, asked: Record<string, unknown>, tell: (share: number, isWorking: boolean) => void,
+    ask: (folder: string, asked: Record<string, unknown>, notify: (share: number, isWorking: boolean) => void,
       after?: string, keeps?: boolean) => Promise<unknown>;
   }
 
@@ -402,7 +402,7 @@ declare namespace wb {
     parent: HTMLElement;
     text: string;
     attributes: Record<string, string>;
-    complete: (source: string, at: number, isAsked: boolean) =>
+    complete: (source: string, at: number, isRequested: boolean) =>
       { from: number; options: SourceOffer[]; validFor: RegExp } | null;
     explain: (source: string, at: number) => string;
     changed: (source: string) => void;
@@ -438,7 +438,7 @@ declare namespace wb {
     canUndo: () => boolean;
     sound: (key: string) => Sound;
   }
-  type Tell = (text: string) => void;
+  type Notify = (text: string) => void;
   interface Carry {
     pack: () => string;
     unpack: (text: string) => { entries: Entries; fault?: undefined } | { entries?: undefined; fault: string };
@@ -458,12 +458,12 @@ declare namespace wb {
     voice: () => SpeechSynthesisVoice | null;
     NO_VOICE: string;
   }
-  type Wished = "forward" | "undo";
+  type Requested = "forward" | "undo";
   interface Keys {
     guard: (pause: () => number, now: () => number, refuse: () => void) => (act: () => void) => boolean;
-    asked: (event: KeyboardEvent, single: boolean) => Wished | "";
-    listen: (screen: Element, area: HTMLElement, single: () => boolean, act: (wish: Wished) => void) => void;
-    swipes: (area: HTMLElement, act: (wish: Wished) => void) => void;
+    actionOf: (event: KeyboardEvent, single: boolean) => Requested | "";
+    listen: (screen: Element, area: HTMLElement, single: () => boolean, act: (request: Requested) => void) => void;
+    swipes: (area: HTMLElement, act: (request: Requested) => void) => void;
   }
 
   // The bench
@@ -483,9 +483,9 @@ declare namespace wb {
     target: (part: Part, at: Place) => number;
     sideThen: (part: Part, at: Place) => string;
     spoken: (part: Part, at: Place, mode: Mode) => string;
-    rowsSaid: (rows: number) => string;
+    rowsText: (rows: number) => string;
   }
-  interface Listed { name: string; title: string; said: string }
+  interface Listed { name: string; title: string; far: string }
   interface List {
     steps: (part: Part, at: Place, remarks: Noted, go: (step: number) => void) => void;
     parts: (every: Listed[], go: (name: string) => void) => HTMLElement;
@@ -508,7 +508,7 @@ declare namespace wb {
     together: (name: string) => string[];
     shortOf: (name: string) => string;
     isMarked: (name: string) => boolean;
-    farSaid: (name: string) => string;
+    farText: (name: string) => string;
     mode: () => Mode;
   }
   interface Now { part: Part; name: string; knitting: Knitting; stamp: string; began: string }
@@ -524,14 +524,14 @@ declare namespace wb {
     far: HTMLElement;
     whole: HTMLElement;
     awake: HTMLElement;
-    told: HTMLElement;
+    notice: HTMLElement;
     live: HTMLElement;
     next: HTMLElement;
     undo: HTMLElement;
     forward: HTMLElement;
   }
   interface Doing {
-    wish: (action: Wished) => void;
+    request: (action: Requested) => void;
     leave: () => void;
     openList: () => void;
     openMenu: () => void;
@@ -543,15 +543,15 @@ declare namespace wb {
     build: (doing: Doing) => Screen;
     arrange: (screen: Screen) => void;
     far: (screen: Screen, step: number, steps: number) => void;
-    tell: (screen: Screen, text: string) => void;
+    notify: (screen: Screen, text: string) => void;
   }
   interface Links { openPlace: (event: Event) => void; below: (head: Element) => Element[] }
   interface Face {
-    whereSaid: (now: Now) => string;
+    whereText: (now: Now) => string;
     head: (now: Now) => [string, string];
     spoken: (now: Now) => string;
-    nextSaid: (now: Now) => string;
-    forwardSaid: (now: Now, leaf: number, leaves: number, isByPlace: boolean) => (string | Node)[];
+    nextText: (now: Now) => string;
+    forwardText: (now: Now, leaf: number, leaves: number, isByPlace: boolean) => (string | Node)[];
     body: (now: Now, width: number, act: (action: Action) => void, open: (name: string) => void) => HTMLElement[];
     markRow: (within: Element, at: number) => void;
     pairButtons: (now: Now, open: (name: string) => void) => HTMLElement[];
@@ -569,7 +569,7 @@ declare namespace wb {
     text: (name: string, step: number, words: string) => string;
     isOffered: boolean;
   }
-  interface Offer { show: (open: (name: string) => void) => void; asked: () => string }
+  interface Offer { show: (open: (name: string) => void) => void; requested: () => string }
   interface Bench {
     parts: Part[];
     edition: Edition;
@@ -621,7 +621,7 @@ declare namespace kept {
     ask: Ask;
     come: (worker: ServiceWorker, ...states: ServiceWorkerState[]) => Promise<ServiceWorkerState>;
     register: () => Promise<ServiceWorkerRegistration>;
-    goneSaid: (registration: ServiceWorkerRegistration, place: string) => Promise<string>;
+    goneText: (registration: ServiceWorkerRegistration, place: string) => Promise<string>;
     headingOf: (path: string) => Promise<string>;
   }
   interface Shown { say: (text: string) => void; start: (registration: ServiceWorkerRegistration) => Promise<void> }

@@ -234,7 +234,7 @@ def changes(preview: Preview, path: str, seen: str, shown: str) -> str | None:
     again = ready and preview.seen(path) != seen
     if not again and mark == shown:
         return None
-    return json.dumps({"reload": again, "said": mark, "html": others})
+    return json.dumps({"reload": again, "mark": mark, "html": others})
 
 
 def _on_top(html: str, above: str) -> str:

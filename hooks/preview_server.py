@@ -77,7 +77,7 @@ class Handler(BaseHTTPRequestHandler):
     def _changes(self, query: dict[str, str]) -> None:
         """Answer when the page is another than the browser has seen, or when it has waited."""
         preview = self.server.preview
-        path, seen, shown = (query.get(name, "") for name in ("page", "seen", "said"))
+        path, seen, shown = (query.get(name, "") for name in ("page", "seen", "mark"))
         begun = time.monotonic()
         condition = preview.patterns.changed_or_done
         news = None

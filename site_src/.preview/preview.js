@@ -5,7 +5,7 @@
   const KEPT = "walebook-preview-place";
   const own = /** @type {HTMLScriptElement} */ (document.currentScript);
   const { base = "/", page = "", seen = "" } = own.dataset;
-  let said = "";
+  let mark = "";
   /** @type {AbortController | undefined} */
   let asking;
 
@@ -29,8 +29,8 @@
     if (all.length === kept.open.length) {
       all.forEach((each, at) => each.toggleAttribute("open", kept.open[at]));
     }
-    const mark = kept.id && document.getElementById(kept.id);
-    const down = mark ? mark.getBoundingClientRect().top - kept.top : kept.y - scrollY;
+    const spot = kept.id && document.getElementById(kept.id);
+    const down = spot ? spot.getBoundingClientRect().top - kept.top : kept.y - scrollY;
     scrollBy({ top: down, behavior: "instant" });
   };
 
@@ -58,16 +58,16 @@
     asking = mine;
     while (!mine.signal.aborted) {
       try {
-        const asked = new URLSearchParams({ page, seen, said });
-        const answer = await fetch(`${base}.preview/changes?${asked}`, { signal: mine.signal });
+        const query = new URLSearchParams({ page, seen, mark });
+        const answer = await fetch(`${base}.preview/changes?${query}`, { signal: mine.signal });
         const news = await answer.json();
         if (news.reload) {
           sessionStorage.setItem(KEPT, JSON.stringify(place()));
           location.reload();
           return;
         }
-        if (news.said !== undefined) {
-          ({ said } = news);
+        if (news.mark !== undefined) {
+          ({ mark } = news);
           show(news.html);
         }
       } catch {

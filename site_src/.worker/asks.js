@@ -62,12 +62,12 @@ async function keep(name) {
 /** @type {(now: sw.Saved, name: string) => boolean} */
 const isLeft = (now, name) => Object.hasOwn(now.left, name) || Object.hasOwn(now.aside, name);
 
-/** @type {(asked: string) => Promise<sw.State>} */
-async function drop(asked) {
-  const name = asked.startsWith(OLDER) ? asked.slice(OLDER.length) : asked;
+/** @type {(given: string) => Promise<sw.State>} */
+async function drop(given) {
+  const name = given.startsWith(OLDER) ? given.slice(OLDER.length) : given;
   const cache = await caches.open(NAME);
   const now = await record(cache);
-  if (isLeft(now, name) && (name !== asked || !hasGroup(name))) {
+  if (isLeft(now, name) && (name !== given || !hasGroup(name))) {
     delete now.aside[name];
     await dropLeft(now, name);
     await write(cache, { ...now, lost: now.lost.filter((each) => each !== name) });

@@ -51,17 +51,17 @@ const plain = (response) => !response.redirected ? response
 
 /* One answer for a page and all that it asks for, so that it is not put together from two editions. */
 /** @type {Map<string, Promise<boolean>>} */
-const asked = new Map();
+const answers = new Map();
 
 /** @type {(client: string) => Promise<boolean>} */
 function isNewest(client) {
-  const before = client ? asked.get(client) : undefined;
+  const before = client ? answers.get(client) : undefined;
   if (before) return before;
   /** @type {Promise<string | null>} */
   const late = new Promise((done) => { setTimeout(done, IN_TIME, LIST.edition); });
   const answer = Promise.race([late, editionOfServer().catch(() => LIST.edition)])
     .then((edition) => edition === LIST.edition);
-  asked.set(client, answer);
+  answers.set(client, answer);
   return answer;
 }
 
@@ -77,7 +77,7 @@ async function serve(path, isPage, event) {
   try {
     const response = await fetched(path, nothingKept && !isNamed, isPage, event);
     // A page that the server gave asks the server for all else.
-    if (isPage) asked.set(client, Promise.resolve(false));
+    if (isPage) answers.set(client, Promise.resolve(false));
     if (!held) rememberLater(path, response, event);
     return plain(response);
   } catch (fault) {

@@ -2,17 +2,17 @@
    a text for the reader. */
 (function (walebook) {
   "use strict";
-  const says = TEXTS.keepWorker;
+  const texts = TEXTS.keepWorker;
   const script = document.currentScript;
   if (!(script instanceof HTMLScriptElement)) return;
   const ROOT = new URL("../", script.src);
 
   const WHY_NOT = {
-    disk: says.thisSiteWas,
-    insecure: says.thisAddressDoes,
-    absent: says.thisBrowserSaves,
-    none: says.thisCopyOf,
-    preview: says.thisIsA,
+    disk: texts.thisSiteWas,
+    insecure: texts.thisAddressDoes,
+    absent: texts.thisBrowserSaves,
+    none: texts.thisCopyOf,
+    preview: texts.thisIsA,
   };
 
   /** @type {kept.Ask} */
@@ -56,12 +56,12 @@
 
   /* What became of a page that she saved and the site has no more: what the site says in its place, where
      there is a signal, and that the page stays. Nothing for a page that the site has. */
-  /** @type {kept.Worker["goneSaid"]} */
-  async function goneSaid(registration, place) {
+  /** @type {kept.Worker["goneText"]} */
+  async function goneText(registration, place) {
     const answer = await ask(registration.active, "instead", place);
     if (answer.refused || !answer.aside) return "";
-    const said = parsed(answer.html).querySelector(".wb-former");
-    return `${said ? said.textContent : ""} ${says.theSiteNo}`.trim();
+    const former = parsed(answer.html).querySelector(".wb-former");
+    return `${former ? former.textContent : ""} ${texts.theSiteNo}`.trim();
   }
 
   /* The heading of a page that is saved. */
@@ -72,5 +72,5 @@
     return facts ? JSON.parse(facts.textContent || "").heading : path;
   }
 
-  walebook.worker = { ROOT, ask, come, register, goneSaid, headingOf };
+  walebook.worker = { ROOT, ask, come, register, goneText, headingOf };
 }(window.walebook = window.walebook || {}));

@@ -2,8 +2,8 @@
    room it takes, and offers an update without ever taking it unasked. */
 (function (walebook) {
   "use strict";
-  const says = TEXTS.keep;
-  const { ROOT, ask, come, register, goneSaid, headingOf } = walebook.worker;
+  const texts = TEXTS.keep;
+  const { ROOT, ask, come, register, goneText, headingOf } = walebook.worker;
   const OLDER = "older "; // before the name of what the worker has set aside of a pattern of the site
   const HELP = new URL("offline.html", ROOT).href;
   const place = location.href.startsWith(ROOT.href) ? location.pathname.slice(ROOT.pathname.length) : "";
@@ -11,12 +11,12 @@
 
   /** @type {Record<kept.Why, string>} */
   const REFUSED = {
-    full: says.thereIsNo,
-    unreachable: says.theConnectionBroke,
-    changed: says.theSiteHas,
-    foreign: says.theAnswerWas,
-    missing: says.aFileOf,
-    refused: says.theBrowserRefused,
+    full: texts.thereIsNo,
+    unreachable: texts.theConnectionBroke,
+    changed: texts.theSiteHas,
+    foreign: texts.theAnswerWas,
+    missing: texts.aFileOf,
+    refused: texts.theBrowserRefused,
   };
 
   /** @type {<Tag extends keyof HTMLElementTagNameMap>(tag: Tag, text: string | Node, attributes?: Record<string, string>) => HTMLElementTagNameMap[Tag]} */
@@ -35,12 +35,12 @@
   };
 
   /** @type {(bytes: number) => string} */
-  const room = (bytes) => bytes < 1e6 ? says.kb(Math.max(1, Math.round(bytes / 1e3)))
-    : says.mb((bytes / 1e6).toFixed(1));
+  const room = (bytes) => bytes < 1e6 ? texts.kb(Math.max(1, Math.round(bytes / 1e3)))
+    : texts.mb((bytes / 1e6).toFixed(1));
 
   /* What went with the last of what was saved: it is kept by itself, and asked for by nobody. */
   /** @type {(state: kept.State) => string} */
-  const startSaid = ({ start: bytes }) => bytes ? says.theKeptStart(room(bytes)) : "";
+  const startText = ({ start: bytes }) => bytes ? texts.theKeptStart(room(bytes)) : "";
 
   /* A page from disk has no manifest: the browser would complain that it may not read it. */
   function nameManifest() {
@@ -58,21 +58,21 @@
      */
     constructor(name, before) {
       this.name = name;
-      this.said = element("p", "", { role: "status" });
+      this.status = element("p", "", { role: "status" });
       this.pressed = button("", () => this.change());
       this.kept = false;
       this.isAside = false; // of this page the site has no more
       /** @type {ServiceWorkerRegistration | null} */
       this.registration = null;
       this.pressed.hidden = true;
-      const link = element("a", says.allThatIs, { href: HELP });
-      this.element = element("section", "", { class: "wb-keep", "aria-label": says.withoutASignal });
-      this.element.append(this.said, this.pressed, " ", link);
+      const link = element("a", texts.allThatIs, { href: HELP });
+      this.element = element("section", "", { class: "wb-keep", "aria-label": texts.withoutASignal });
+      this.element.append(this.status, this.pressed, " ", link);
       before.after(this.element);
     }
 
     /** @type {kept.Shown["say"]} */
-    say(text) { this.said.textContent = text; }
+    say(text) { this.status.textContent = text; }
 
     /** @type {kept.Shown["start"]} */
     async start(registration) {
@@ -80,7 +80,7 @@
       const state = await ask(registration.active, "state");
       if (!state.refused && (state.aside || []).includes(place)) this.isAside = true;
       this.show(state);
-      const gone = this.element.hidden ? "" : await goneSaid(registration, place);
+      const gone = this.element.hidden ? "" : await goneText(registration, place);
       if (gone) this.element.prepend(element("p", element("strong", gone)));
     }
 
@@ -93,11 +93,11 @@
       if (!group) return;
       this.kept = group.kept;
       this.say(group.kept
-        ? (this.isAside ? says.thisPageIs : says.savedOfflineIn)(room(group.bytes))
-        : says.allItsSizes(room(group.bytes)));
+        ? (this.isAside ? texts.thisPageIs : texts.savedOfflineIn)(room(group.bytes))
+        : texts.allItsSizes(room(group.bytes)));
       this.pressed.hidden = false;
-      this.pressed.textContent = group.kept ? says.removeFromThis
-        : says.saveOffline;
+      this.pressed.textContent = group.kept ? texts.removeFromThis
+        : texts.saveOffline;
     }
 
     async change() {
@@ -110,7 +110,7 @@
       if (answer.refused) this.say(REFUSED[answer.refused]);
       else {
         this.show(answer);
-        this.say(`${this.said.textContent} ${startSaid(answer)}`.trim());
+        this.say(`${this.status.textContent} ${startText(answer)}`.trim());
       }
     }
   }
@@ -132,16 +132,16 @@
   class List {
     /** @param {Element} before */
     constructor(before) {
-      this.said = element("p", "", { role: "status" });
+      this.status = element("p", "", { role: "status" });
       this.list = element("ul", "", { class: "wb-kept" });
       this.room = element("p", "");
       /** @type {ServiceWorkerRegistration | null} */
       this.registration = null;
-      before.append(this.said, this.list, this.room);
+      before.append(this.status, this.list, this.room);
     }
 
     /** @type {kept.Shown["say"]} */
-    say(text) { this.said.textContent = text; }
+    say(text) { this.status.textContent = text; }
 
     /** @type {kept.Shown["start"]} */
     async start(registration) {
@@ -159,13 +159,13 @@
     /** @type {(group: kept.Group) => HTMLElement} */
     line(group) {
       const frame = group.name === "frame";
-      const what = group.version ? says.version(group.title, group.version) : group.title;
+      const what = group.version ? texts.version(group.title, group.version) : group.title;
       const made = element("li", element("span", `${what}: ${room(group.bytes)}. `
-        + `${group.kept ? says.saved : says.notSaved} ${group.left ? stateLeft(group) : ""}`));
+        + `${group.kept ? texts.saved : texts.notSaved} ${group.left ? stateLeft(group) : ""}`));
       if (!frame) {
         const does = group.kept ? "drop" : "keep";
-        const pressed = button(group.kept ? says.remove : says.saveOffline, () => this.change(pressed, does, group));
-        pressed.setAttribute("aria-label", group.kept ? says.remove2(group.title) : says.saveOffline2(group.title));
+        const pressed = button(group.kept ? texts.remove : texts.saveOffline, () => this.change(pressed, does, group));
+        pressed.setAttribute("aria-label", group.kept ? texts.remove2(group.title) : texts.saveOffline2(group.title));
         pressed.dataset.group = group.name;
         made.append(pressed);
       }
@@ -178,24 +178,24 @@
       const storage = navigator.storage || {};
       const all = storage.estimate ? await storage.estimate().catch(() => null) : null;
       const lasting = storage.persisted ? await storage.persisted().catch(() => false) : false;
-      const allowed = all && all.quota ? says.theBrowserCounts(room(all.usage || 0), room(all.quota)) : "";
-      const promised = lasting ? says.itHasPromised
-        : says.itMayClear;
-      return says.savedInAll(room(bytes), allowed, promised);
+      const allowed = all && all.quota ? texts.theBrowserCounts(room(all.usage || 0), room(all.quota)) : "";
+      const promised = lasting ? texts.itHasPromised
+        : texts.itMayClear;
+      return texts.savedInAll(room(bytes), allowed, promised);
     }
 
     /** @type {(pressed: HTMLButtonElement, what: "keep" | "drop", group: kept.Group) => Promise<void>} */
     async change(pressed, what, group) {
       if (!this.registration) return;
       pressed.disabled = true;
-      this.say(what === "keep" ? says.saving(group.title) : "");
+      this.say(what === "keep" ? texts.saving(group.title) : "");
       const answer = await change(this.registration, what, group.name);
       pressed.disabled = false;
       if (answer.refused) {
         this.say(REFUSED[answer.refused]);
         return;
       }
-      this.say(`${group.title}: ${what === "keep" ? "saved" : "removed"}. ${startSaid(answer)}`.trim());
+      this.say(`${group.title}: ${what === "keep" ? "saved" : "removed"}. ${startText(answer)}`.trim());
       await this.show(answer);
       /** @type {HTMLElement | null} */
       const again = this.list.querySelector(`[data-group="${group.name}"]`);
@@ -205,8 +205,8 @@
 
   /** @type {(group: kept.Group) => string} */
   function stateLeft(group) {
-    if (group.aside) return says.thesePages;
-    return group.name.startsWith(OLDER) ? says.thisIsThe : says.itIsNo;
+    if (group.aside) return texts.thesePages;
+    return group.name.startsWith(OLDER) ? texts.thisIsThe : texts.itIsNo;
   }
 
   /** @type {(state: kept.State, name: string) => string} */
@@ -216,18 +216,18 @@
 
   /* Tells that a newer edition is ready, what it changes of what is kept, and waits. Where nothing
      is kept the newest is read anyway, and it is offered only once it is in the way of keeping. */
-  /** @type {(registration: ServiceWorkerRegistration, inTheWay?: boolean) => Promise<void>} */
-  async function offer(registration, inTheWay = false) {
+  /** @type {(registration: ServiceWorkerRegistration, isBlocking?: boolean) => Promise<void>} */
+  async function offer(registration, isBlocking = false) {
     const waiting = registration.waiting;
     if (!waiting || document.querySelector(".wb-newer")) return;
     const [mine, theirs] = await Promise.all(
       [registration.active, waiting].map((worker) => ask(worker, "state")));
     if (mine.refused || theirs.refused) return;
-    if (!inTheWay && !mine.groups.some((group) => group.kept && group.version)) return;
-    const said = element("p", says.theSiteHasAn(await changes(mine, theirs)), { role: "status" });
-    const bar = element("section", said, { class: "wb-newer", "aria-label": says.update });
-    const later = button(says.notNow, () => bar.remove());
-    bar.append(button(says.update, () => accept(registration, said)), " ", later);
+    if (!isBlocking && !mine.groups.some((group) => group.kept && group.version)) return;
+    const status = element("p", texts.theSiteHasAn(await changes(mine, theirs)), { role: "status" });
+    const bar = element("section", status, { class: "wb-newer", "aria-label": texts.update });
+    const later = button(texts.notNow, () => bar.remove());
+    bar.append(button(texts.update, () => accept(registration, status)), " ", later);
     (document.querySelector(".wb-main") || document.body).append(bar);
   }
 
@@ -237,22 +237,22 @@
     const changed = kept.flatMap((old) => {
       const next = theirs.groups.find((each) => each.name === old.name);
       return next && next.version !== old.version
-        ? [says.versionBecomes(old.title, old.version, next.version)] : [];
+        ? [texts.versionBecomes(old.title, old.version, next.version)] : [];
     });
-    const gone = (theirs.left || []).map((name) => says.isNoLonger(titleOf(mine, name)));
+    const gone = (theirs.left || []).map((name) => texts.isNoLonger(titleOf(mine, name)));
     const pages = (theirs.aside || []).filter((path) => !(mine.aside || []).includes(path));
     const headings = await Promise.all(pages.map(headingOf));
-    return [...changed, ...gone, ...headings.map(says.isNoLonger)].join(" ");
+    return [...changed, ...gone, ...headings.map(texts.isNoLonger)].join(" ");
   }
 
-  /** @type {(registration: ServiceWorkerRegistration, said: HTMLElement) => Promise<void>} */
-  async function accept(registration, said) {
+  /** @type {(registration: ServiceWorkerRegistration, status: HTMLElement) => Promise<void>} */
+  async function accept(registration, status) {
     const taken = registration.waiting;
     if (!taken) return;
     come(taken, "activated").then(() => location.reload());
     const answer = await ask(taken, "take");
     if (answer.refused !== "open") return;
-    said.textContent = says.theSiteIs(answer.pages === 1 ? says.anotherTab : says.otherTabs(answer.pages));
+    status.textContent = texts.theSiteIs(answer.pages === 1 ? texts.anotherTab : texts.otherTabs(answer.pages));
   }
 
   /** @type {(registration: ServiceWorkerRegistration) => void} */

@@ -3,10 +3,10 @@
 // any other script reads it. The figures go into the file she can save; the page is made anew of them.
 (function (walebook) {
   "use strict";
-  const says = TEXTS.myPage;
+  const texts = TEXTS.myPage;
   const { store, make, isRecord } = walebook;
   const NAME = /^my-[0-9.]+-[0-9a-f]{12}$/;
-  const ASKED = "my-gauge";
+  const QUERY = "my-gauge";
 
   /** @type {(pattern: string, page: string, name: string) => string} */
   const place = (pattern, page, name) => `${pattern}/${page}.${name}`;
@@ -33,7 +33,7 @@
   }
 
   /** @type {wb.MyPage["address"]} */
-  const address = (page, name) => `${page}.html?${ASKED}=${name}`;
+  const address = (page, name) => `${page}.html?${QUERY}=${name}`;
 
   /** @type {(key: string) => boolean} */
   function isStored(key) {
@@ -77,12 +77,12 @@
   // What an address asks for: the name of one of her pages, or "".
   /** @type {wb.MyPage["asked"]} */
   function asked() {
-    const name = new URLSearchParams(location.search).get(ASKED) || "";
+    const name = new URLSearchParams(location.search).get(QUERY) || "";
     return NAME.test(name) ? name : "";
   }
 
-  /** @type {(article: Element, said: string) => void} */
-  const note = (article, said) => article.prepend(make("p", { class: "wb-mine-note", role: "status" }, said));
+  /** @type {(article: Element, text: string) => void} */
+  const note = (article, text) => article.prepend(make("p", { class: "wb-mine-note", role: "status" }, text));
 
   /** @type {(article: Element, kept: wb.OwnPage, now: string) => void} */
   function show(article, kept, now) {
@@ -92,10 +92,10 @@
     const strip = make("p", { class: "wb-mine-strip" }, kept.mark);
     article.prepend(strip);
     document.title = `${kept.mark} – ${document.title}`;
-    const sheet = make("style", {}, `@page{@top-right{content:${JSON.stringify(says.version(kept.mark, kept.version))}}}`);
+    const sheet = make("style", {}, `@page{@top-right{content:${JSON.stringify(texts.version(kept.mark, kept.version))}}}`);
     document.head.append(sheet);
     if (kept.version !== now) {
-      strip.after(make("p", { class: "wb-mine-note", role: "status" }, says.theDesignersPage(now, kept.version)));
+      strip.after(make("p", { class: "wb-mine-note", role: "status" }, texts.theDesignersPage(now, kept.version)));
     }
   }
 
@@ -110,7 +110,7 @@
     const kept = store.get(`own/${place(facts.pattern, page, name)}`);
     if (isPage(kept)) show(article, kept, facts.version);
     else {
-      note(article, says.yourPageFor);
+      note(article, texts.yourPageFor);
     }
   }
 

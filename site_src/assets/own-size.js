@@ -3,7 +3,7 @@
 // she chooses another above the table. Without this script the columns are in the pattern's order.
 (function (walebook) {
   "use strict";
-  const says = TEXTS.ownSize;
+  const texts = TEXTS.ownSize;
   const { store, make, steps } = walebook;
   const block = document.getElementById("wb-facts");
   if (!block) return;
@@ -24,7 +24,7 @@
   /** @type {HTMLTableElement[]} */
   const tables = [...document.querySelectorAll("table.wb-table")].filter((each) => each instanceof HTMLTableElement)
     .filter((each) => Object.keys(facts.sizes).length > 1
-      && Object.keys(facts.sizes).every((size) => heads(each).some((head) => steps.said(head) === size)));
+      && Object.keys(facts.sizes).every((size) => heads(each).some((head) => steps.textOf(head) === size)));
 
   /** @type {(table: HTMLTableElement) => HTMLElement[]} */
   function heads(table) {
@@ -44,7 +44,7 @@
     const order = Object.keys(facts.sizes);
     const rows = [...table.rows].filter((row) => row.cells.length === order.length + 1);
     table.querySelectorAll(".wb-own").forEach((cell) => cell.classList.remove("wb-own"));
-    const now = heads(table).slice(1).map(steps.said);
+    const now = heads(table).slice(1).map(steps.textOf);
     const first = now[0];
     const home = order.indexOf(first);
     if (home > 0 && now[1] === order[0]) rows.forEach((row) => move(row, 1, home + 1));
@@ -61,7 +61,7 @@
   const list = make("select", { id: "wb-own-size", change: () => {
     store.set(key, list.value, isSize);
     show();
-  } }, make("option", { value: "" }, says.allAlike), ...Object.keys(facts.sizes).map((size) => make("option", { value: size }, size)));
+  } }, make("option", { value: "" }, texts.allAlike), ...Object.keys(facts.sizes).map((size) => make("option", { value: size }, size)));
 
   function show() {
     list.value = chosen();
@@ -72,7 +72,7 @@
   const watcher = new ResizeObserver(show);
   const choice = document.querySelector(".wb-unit-choice");
   if (!tables.length || !choice) return;
-  choice.after(make("p", { class: "wb-own-choice" }, make("label", { for: list.id }, says.yourSize), " ", list));
+  choice.after(make("p", { class: "wb-own-choice" }, make("label", { for: list.id }, texts.yourSize), " ", list));
   tables.forEach((table) => { if (table.parentElement) watcher.observe(table.parentElement); });
   store.onOtherTab((name) => { if (name === key) show(); });
   show();

@@ -2,7 +2,7 @@
 // The index is a script, because a page that is opened from disk may read no other file.
 (function () {
   "use strict";
-  const says = TEXTS.search;
+  const texts = TEXTS.search;
   const MOST = 30;
   const field = document.querySelector(".wb-search-form input");
   const status = document.querySelector(".wb-found-status");
@@ -93,8 +93,8 @@
     const terms = words(field.value);
     const found = find(terms);
     list.replaceChildren(...found.slice(0, MOST).map(item));
-    const said = found.length === 1 ? says.pageHas : says.pagesHave(found.length || says.no);
-    status.textContent = terms.length ? `${said} “${field.value.trim()}”.` : "";
+    const foundText = found.length === 1 ? texts.pageHas : texts.pagesHave(found.length || texts.no);
+    status.textContent = terms.length ? `${foundText} “${field.value.trim()}”.` : "";
     // What was searched for stays in the address, so that the way back finds it.
     const hash = terms.length ? `#q=${encodeURIComponent(field.value.trim())}` : location.pathname;
     if (location.protocol !== "file:" || terms.length) history.replaceState(null, "", hash);
@@ -109,13 +109,13 @@
     show();
   }
 
-  const asked = /^#q=(.*)$/.exec(location.hash);
-  if (asked) field.value = decodeURIComponent(asked[1]);
+  const query = /^#q=(.*)$/.exec(location.hash);
+  if (query) field.value = decodeURIComponent(query[1]);
   const script = document.createElement("script");
   script.src = "search/search_index.js";
   script.onload = begin;
   document.body.append(script);
   field.addEventListener("input", show);
   field.form?.addEventListener("submit", (event) => event.preventDefault());
-  if (!asked) field.focus();
+  if (!query) field.focus();
 }());

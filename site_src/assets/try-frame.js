@@ -2,7 +2,7 @@
 // that lead out of it only where a page of the site is there.
 (function (walebook) {
   "use strict";
-  const says = TRY_TEXTS.tryFrame;
+  const texts = TRY_TEXTS.tryFrame;
   const { make } = walebook;
   const HERE = "about:srcdoc";
 
@@ -36,13 +36,13 @@
       (each) => make("link", { rel: "stylesheet", href: each instanceof HTMLLinkElement ? each.href : "" }));
     page.head.append(make("meta", { charset: "utf-8" }),
       make("base", { href: new URL(`patterns/${slug}/`, walebook.worker.ROOT).href }),
-      make("title", {}, says.size(title, size)), ...styles);
+      make("title", {}, texts.size(title, size)), ...styles);
     return `<!doctype html>\n${root.outerHTML}`;
   }
 
   /** @type {wb.TryFrame["open"]} */
   function open() {
-    const frame = make("iframe", { class: "wb-try-frame", title: says.thePageOf, hidden: true,
+    const frame = make("iframe", { class: "wb-try-frame", title: texts.thePageOf, hidden: true,
       sandbox: "allow-same-origin allow-popups allow-popups-to-escape-sandbox" });
     /** @type {wb.TryPreview["show"]} */
     function show(made, slug) {

@@ -2,7 +2,7 @@
 // checks and knits each change; nothing that is written leaves it.
 (function (walebook) {
   "use strict";
-  const says = TRY_TEXTS.tryIt;
+  const wording = TRY_TEXTS.tryIt;
   const { make, button, sheet, runtime, trySchema, tryFrame, tryFiles } = walebook;
   const box = document.querySelector(".wb-try");
   if (!(box instanceof HTMLElement) || location.protocol === "file:") return;
@@ -10,23 +10,23 @@
   const megabytes = (Number(bytes) / 1e6).toFixed(1);
   const QUIET = 500; // ms without a change, until a text is checked
   const GROUP = "try-it"; // what a device saves for this page
-  const AFTER = says.yourTextIs;
+  const AFTER = wording.yourTextIs;
   const DOOR = "try-it"; // of the engine: engine/pages/doors.py
   const BLANK = "";
   /** @type {Record<string, [one: string, many: string]>} */
-  const SEVERITIES = { error: [says.error, "errors"], warning: [says.warning, "warnings"],
-    caution: [says.caution, "cautions"], remark: [says.remark, "remarks"] };
+  const SEVERITIES = { error: [wording.error, "errors"], warning: [wording.warning, "warnings"],
+    caution: [wording.caution, "cautions"], remark: [wording.remark, "remarks"] };
 
-  const said = make("p", { role: "status", class: "wb-try-said" }, says.notCheckedYet);
-  const choice = make("select", { id: "wb-try-start" }, make("option", { value: BLANK }, says.aNewPattern));
+  const status = make("p", { role: "status", class: "wb-try-said" }, wording.notCheckedYet);
+  const choice = make("select", { id: "wb-try-start" }, make("option", { value: BLANK }, wording.aNewPattern));
   const size = make("select", { id: "wb-try-size", disabled: true, change: () => check() });
   const file = make("input", { type: "file", accept: ".yaml,.yml,text/*", hidden: true, change: load, tabindex: "-1", "aria-hidden": "true" });
-  const press = make("button", { type: "button", class: "wb-button wb-main-button", click: begin }, says.checkAndShow(megabytes));
+  const press = make("button", { type: "button", class: "wb-button wb-main-button", click: begin }, wording.checkAndShow(megabytes));
   const place = make("div", { class: "wb-try-editor" });
   const hint = make("p", { class: "wb-try-hint" });
-  const list = make("ul", { class: "wb-try-findings", "aria-label": says.findings });
-  const old = make("p", { class: "wb-try-old", hidden: true }, says.thisPageIs);
-  const left = make("p", { class: "wb-try-left", hidden: true }, says.thisPatternAlso);
+  const list = make("ul", { class: "wb-try-findings", "aria-label": wording.findings });
+  const old = make("p", { class: "wb-try-old", hidden: true }, wording.thisPageIs);
+  const left = make("p", { class: "wb-try-left", hidden: true }, wording.thisPatternAlso);
   const { frame, show } = tryFrame.open();
 
   /** @type {wb.TryStart | null} */
@@ -43,7 +43,7 @@
   let waiting = 0;
 
   /** @type {(text: string) => void} */
-  const tell = (text) => { said.textContent = text; };
+  const notify = (text) => { status.textContent = text; };
   /** @type {(fault: unknown) => string} */
   const why = (fault) => fault instanceof Error ? fault.message : String(fault);
 
@@ -57,8 +57,8 @@
 
   /** @type {(share: number, isWorking: boolean) => void} */
   function progress(share, isWorking) {
-    if (isWorking) tell(says.checkingAndKnitting);
-    else tell(share < 1 ? says.loadingOfMb(Math.round(share * 100), megabytes) : "Starting …");
+    if (isWorking) notify(wording.checkingAndKnitting);
+    else notify(share < 1 ? wording.loadingOfMb(Math.round(share * 100), megabytes) : "Starting …");
   }
 
   // Checks the text as it is now; while one is being checked, the last change waits.
@@ -67,17 +67,17 @@
     isStale = isBusy;
     if (isBusy) return;
     isBusy = true;
-    const asked = texts;
-    const { own_chart: own, source, ...more } = asked;
+    const sent = texts;
+    const { own_chart: own, source, ...more } = sent;
     try {
       const answer = /** @type {wb.TryAnswer} */ (await runtime.ask(folder, { door: DOOR, ...more, source,
         size: size.value, beds: start.beds, charts: own ? { ...start.charts, own } : start.charts,
         units: start.units }, progress, AFTER, true));
-      if (texts === asked) draw(answer);
+      if (texts === sent) draw(answer);
     } catch (fault) {
       isOn = false;
       press.hidden = false;
-      tell(why(fault));
+      notify(why(fault));
     }
     isBusy = false;
     if (isStale) check();
@@ -87,7 +87,7 @@
 
   /** @type {(answer: wb.TryAnswer) => void} */
   function draw({ findings, sizes, page }) {
-    tell(summary(findings, page));
+    notify(summary(findings, page));
     editor?.mark(findings.filter(isOfSource));
     list.replaceChildren(...findings.map(line));
     if (page) {
@@ -106,8 +106,8 @@
       const number = findings.filter((each) => each.severity === severity).length;
       return number ? [`${number} ${number === 1 ? one.toLowerCase() : many}`] : [];
     });
-    const all = counts.length ? `${counts.join(", ")}.` : says.noFindings;
-    return page ? says.thePageOf(all, page.size) : says.thereIsNo(all);
+    const all = counts.length ? `${counts.join(", ")}.` : wording.noFindings;
+    return page ? wording.thePageOf(all, page.size) : wording.thereIsNo(all);
   }
 
   /** @type {(finding: wb.TryFinding) => boolean} */
@@ -115,15 +115,15 @@
 
   /** @type {(finding: wb.TryFinding) => HTMLElement} */
   function line(finding) {
-    const where = says.lineColumn(finding.line, finding.column);
-    const sizes = finding.sizes.length ? `${finding.sizes.length === 1 ? says.size : says.sizes} ${finding.sizes.join(", ")}. ` : "";
+    const where = wording.lineColumn(finding.line, finding.column);
+    const sizes = finding.sizes.length ? `${finding.sizes.length === 1 ? wording.size : wording.sizes} ${finding.sizes.join(", ")}. ` : "";
     const to = isOfSource(finding) ? make("a", { href: "#try-it", click: (event) => {
       event.preventDefault();
       editor?.go(finding);
     } }, where[0].toUpperCase() + where.slice(1)) : `${finding.file}, ${where}`;
-    const expected = finding.expected ? says.expected(finding.expected) : "";
+    const expected = finding.expected ? wording.expected(finding.expected) : "";
     return make("li", { class: `wb-try-${finding.severity}` }, make("b", {}, SEVERITIES[finding.severity][0]), " ", to,
-      make("p", {}, says.found(sizes, finding.found, expected, finding.remedy)));
+      make("p", {}, wording.found(sizes, finding.found, expected, finding.remedy)));
   }
 
   // The text
@@ -140,7 +140,7 @@
   /** @type {(source: string, at: number) => void} */
   function moved(source, at) {
     const found = schema && trySchema.meaning(schema, source, at);
-    hint.replaceChildren(...(found ? [make("b", {}, found.key), `: ${found.text}`] : [says.theMeaningOf]));
+    hint.replaceChildren(...(found ? [make("b", {}, found.key), `: ${found.text}`] : [wording.theMeaningOf]));
   }
 
   // Puts another text into the editor; the old one comes back by undoing.
@@ -152,7 +152,7 @@
     size.disabled = true;
     editor?.replace(next.source);
     changed(next.source);
-    if (!isOn) tell(says.notCheckedYet);
+    if (!isOn) notify(wording.notCheckedYet);
   }
 
   // Asks before a text that the reader has worked on is replaced.
@@ -163,17 +163,17 @@
       if (texts.source === begun) put(found);
       else ask(found);
     } catch (fault) {
-      tell(fault instanceof TypeError || why(fault) === "missing"
-        ? says.thePatternCould : why(fault));
+      notify(fault instanceof TypeError || why(fault) === "missing"
+        ? wording.thePatternCould : why(fault));
     }
   }
 
   /** @type {(found: wb.TriedTexts) => void} */
   function ask(found) {
-    const asked = sheet(says.replaceYourText, [make("p", {}, says.theTextIn),
-      make("p", { class: "wb-try-row" }, button(says.saveToA, () => tryFiles.save(texts.source), { class: "wb-button" }),
-        button(says.replace, () => {
-          asked.close();
+    const dialog = sheet(wording.replaceYourText, [make("p", {}, wording.theTextIn),
+      make("p", { class: "wb-try-row" }, button(wording.saveToA, () => tryFiles.save(texts.source), { class: "wb-button" }),
+        button(wording.replace, () => {
+          dialog.close();
           put(found);
         }, { class: "wb-button wb-main-button" }))]);
   }
@@ -192,10 +192,10 @@
   // What the editor asks
 
   /** @type {wb.EditorAsks["complete"]} */
-  function complete(source, at, isAsked) {
+  function complete(source, at, isRequested) {
     if (!schema) return null;
     const { from, options } = trySchema.offers(schema, source, at);
-    if (!options.length || (!isAsked && from === at)) return null;
+    if (!options.length || (!isRequested && from === at)) return null;
     return { from, options, validFor: /^[\w -]*$/ };
   }
 
@@ -216,13 +216,13 @@
       /** @type {(state: kept.State | kept.Refused) => void} */
       const redraw = (state) => {
         const isKept = !state.refused && state.groups.some((each) => each.name === GROUP && each.kept);
-        words.replaceChildren(state.refused ? says.itCouldNot : "", isKept
-          ? says.thisPageIsSaved : says.toWriteWithout, isKept ? ""
-          : button(says.saveThisPage, async () => redraw(await askWorker(registration.active, "keep", GROUP)), { class: "wb-button" }));
+        words.replaceChildren(state.refused ? wording.itCouldNot : "", isKept
+          ? wording.thisPageIsSaved : wording.toWriteWithout, isKept ? ""
+          : button(wording.saveThisPage, async () => redraw(await askWorker(registration.active, "keep", GROUP)), { class: "wb-button" }));
       };
       redraw(await askWorker(registration.active, "state"));
     } catch (reason) {
-      words.textContent = typeof reason === "string" ? says.withoutASignal(reason) : "";
+      words.textContent = typeof reason === "string" ? wording.withoutASignal(reason) : "";
     }
     return words;
   }
@@ -236,21 +236,21 @@
   function lay() {
     const label = (/** @type {string} */ of, /** @type {string} */ text) => make("label", { for: of }, text);
     box?.replaceChildren(
-      make("div", { class: "wb-try-row" }, label(choice.id, says.beginWith), choice, button(says.open, open, { class: "wb-button" }),
-        button(says.loadFromFile, () => file.click(), { class: "wb-button" }),
-        button(says.saveToA, () => tryFiles.save(texts.source), { class: "wb-button" }), file), left,
+      make("div", { class: "wb-try-row" }, label(choice.id, wording.beginWith), choice, button(wording.open, open, { class: "wb-button" }),
+        button(wording.loadFromFile, () => file.click(), { class: "wb-button" }),
+        button(wording.saveToA, () => tryFiles.save(texts.source), { class: "wb-button" }), file), left,
       make("div", { class: "wb-try-both" },
-        make("section", { "aria-labelledby": "wb-try-source" }, make("h2", { id: "wb-try-source" }, says.theSource), said, place,
+        make("section", { "aria-labelledby": "wb-try-source" }, make("h2", { id: "wb-try-source" }, wording.theSource), status, place,
           hint, list),
-        make("section", { "aria-labelledby": "wb-try-page" }, make("h2", { id: "wb-try-page" }, says.itsPage),
-          make("p", { class: "wb-try-row" }, label(size.id, says.size), size), press, old, frame)));
+        make("section", { "aria-labelledby": "wb-try-page" }, make("h2", { id: "wb-try-page" }, wording.itsPage),
+          make("p", { class: "wb-try-row" }, label(size.id, wording.size), size), press, old, frame)));
   }
 
   async function run() {
     try {
       [start, schema] = await Promise.all([tryFiles.start(), tryFiles.schema(), brought()]);
     } catch {
-      box?.replaceChildren(make("p", { role: "status" }, says.theEditorCould));
+      box?.replaceChildren(make("p", { role: "status" }, wording.theEditorCould));
       return;
     }
     if (!start || !window.walebookEditor) return;
@@ -261,11 +261,11 @@
     choice.value = start.patterns.some((each) => each.slug === texts.slug) ? texts.slug : BLANK;
     lay();
     editor = window.walebookEditor.open({ parent: place, text: texts.source, complete, explain, changed, moved,
-      attributes: { "aria-label": says.theSourceOf, "aria-describedby": "wb-try-keys", tabindex: "0" } });
-    place.after(make("p", { id: "wb-try-keys", class: "wb-try-keys" }, says.tabLeavesThe, make("a", { href: "#keyboard" }, says.withTheKeyboard)));
+      attributes: { "aria-label": wording.theSourceOf, "aria-describedby": "wb-try-keys", tabindex: "0" } });
+    place.after(make("p", { id: "wb-try-keys", class: "wb-try-keys" }, wording.tabLeavesThe, make("a", { href: "#keyboard" }, wording.withTheKeyboard)));
     moved(texts.source, 0);
     left.hidden = !texts.has_notes;
-    if (draft && draft.isTouched) tell(says.yourTextOf);
+    if (draft && draft.isTouched) notify(wording.yourTextOf);
     box?.append(await offline());
   }
 

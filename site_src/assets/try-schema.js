@@ -167,8 +167,8 @@
     const isAtKey = place.isKey && text[end] === ":";
     const path = isAtKey ? [...place.path, place.prefix.trimEnd()] : place.path;
     for (let length = path.length; length > 0; length -= 1) {
-      const said = reached(root, path.slice(0, length)).find((each) => each.description);
-      if (said) return { key: path.slice(0, length).filter((each) => each !== ITEM).pop() || "", text: said.description || "" };
+      const described = reached(root, path.slice(0, length)).find((each) => each.description);
+      if (described) return { key: path.slice(0, length).filter((each) => each !== ITEM).pop() || "", text: described.description || "" };
     }
     return null;
   }

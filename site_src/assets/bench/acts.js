@@ -2,8 +2,8 @@
 // an explanation in small, what is stressed in em. Nothing depends on what the words mean.
 (function (walebook) {
   "use strict";
-  const says = BENCH_TEXTS.acts;
-  const { said } = walebook.steps;
+  const texts = BENCH_TEXTS.acts;
+  const { textOf } = walebook.steps;
 
   /** @type {(text: string) => string} */
   const bare = (text) => text.replace(/\s+/g, " ").replace(/\s*\(\s*\)/g, "").replace(/\s+([.,:;])/g, "$1")
@@ -23,16 +23,16 @@
     else if (bare(text)) acts.push({ act: "", how: text, to: false, places: [], stressed: [], reasons: [], side: "", comma: "" });
   }
 
-  /** @type {(acts: wb.Act[], node: Node, told: { more: boolean }) => void} */
-  function take(acts, node, told) {
+  /** @type {(acts: wb.Act[], node: Node, found: { more: boolean }) => void} */
+  function take(acts, node, found) {
     const last = acts[acts.length - 1];
-    if (node.nodeName === "B") acts.push({ act: act(said(node)), how: "", to: false, places: [], stressed: [], reasons: [], side: "", comma: "" });
+    if (node.nodeName === "B") acts.push({ act: act(textOf(node)), how: "", to: false, places: [], stressed: [], reasons: [], side: "", comma: "" });
     else if (node.nodeName === "I" && last) last.to = true;
-    else if (isHow(node)) told.more = true;
+    else if (isHow(node)) found.more = true;
     else {
       addText(acts, node.textContent || "");
-      if (node.nodeName === "EM") acts[acts.length - 1].stressed.push(said(node));
-      if (node.nodeName === "SMALL") acts[acts.length - 1].reasons.push(said(node));
+      if (node.nodeName === "EM") acts[acts.length - 1].stressed.push(textOf(node));
+      if (node.nodeName === "SMALL") acts[acts.length - 1].reasons.push(textOf(node));
     }
   }
 
@@ -42,21 +42,21 @@
     /** @type {wb.Act[]} */
     const acts = [];
     /** @type {{ more: boolean }} */
-    const told = { more: false };
+    const found = { more: false };
     for (const block of item.children) {
       if (block.matches("p.wb-check")) continue;
       if (block.matches("p")) {
-        [...block.childNodes].forEach((node) => take(acts, node, told));
+        [...block.childNodes].forEach((node) => take(acts, node, found));
         if (acts.length) acts[acts.length - 1].how += " ";
       } else if (block.matches("ul.wb-holes") && acts.length) {
-        acts[acts.length - 1].places.push(...[...block.children].map(said));
-      } else told.more = true;
+        acts[acts.length - 1].places.push(...[...block.children].map(textOf));
+      } else found.more = true;
     }
     acts.forEach((each) => {
       each.comma = /^\s*,/.test(each.how) ? "," : "";
       each.how = bare(each.how);
     });
-    return { acts, more: told.more };
+    return { acts, more: found.more };
   }
 
   /** @type {wb.Acts["few"]} */
@@ -70,7 +70,7 @@
   /** @type {wb.Acts["whole"]} */
   function whole(step) {
     return step.acts.map((each) => [[each.side, each.act].filter(Boolean).join(": "),
-      each.to ? says.untilTheRow(step.counter) : "",
+      each.to ? texts.untilTheRow(step.counter) : "",
       each.how ? `${/^[a-z(]/.test(each.how) || !each.act ? `${each.comma} ` : ". "}${each.how}` : "",
       each.places.length ? `: ${each.places.join(". ")}` : ""].join("").replace(/[.:]$/, "").trim()).join(". ");
   }

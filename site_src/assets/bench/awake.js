@@ -1,29 +1,29 @@
 // Keeps the screen on while knitting; taken again after the page was out of sight.
 (function (walebook) {
   "use strict";
-  const says = BENCH_TEXTS.awake;
+  const texts = BENCH_TEXTS.awake;
   let wanted = false;
   /** @type {WakeLockSentinel | null} */
   let lock = null;
   /** @type {wb.Awoken} */
-  let tell = () => { /* nobody asked yet */ };
+  let notify = () => { /* nobody asked yet */ };
 
-  const NONE = says.thisBrowserCannot;
-  const REFUSED = says.theScreenMay;
+  const NONE = texts.thisBrowserCannot;
+  const REFUSED = texts.theScreenMay;
 
   async function take() {
     if (!wanted || lock || document.visibilityState !== "visible") return;
     if (!("wakeLock" in navigator)) {
-      tell(NONE, false);
+      notify(NONE, false);
       return;
     }
     try {
       lock = await navigator.wakeLock.request("screen");
       lock.addEventListener("release", () => { lock = null; });
-      tell(says.theScreenStays, true);
+      notify(texts.theScreenStays, true);
       if (!wanted) release();
     } catch {
-      tell(REFUSED, false);
+      notify(REFUSED, false);
     }
   }
 
@@ -36,7 +36,7 @@
   /** @type {wb.Awake["on"]} */
   function on(say) {
     wanted = true;
-    tell = say;
+    notify = say;
     take();
   }
 

@@ -1,10 +1,10 @@
 // The bench: the size page turned into one step at a time, over the page and made from its steps.
 (function (walebook) {
   "use strict";
-  const says = BENCH_TEXTS.bench;
+  const texts = BENCH_TEXTS.bench;
   if (!walebook.pieces || !walebook.pieces.parts.length) return;
   const { button, make, store, place, bookmark, settings, remarks, face, offer, corrected, report } = walebook;
-  const { edition, parts, find, titleOf, names, farSaid, mode } = walebook.pieces;
+  const { edition, parts, find, titleOf, names, farText, mode } = walebook.pieces;
   // What is knitted: {part, name, knitting, stamp, began}.
   /** @type {wb.Now | null} */
   let now = null;
@@ -17,7 +17,7 @@
   // Moving
 
   /** @type {Record<string, string>} */
-  const NO_FURTHER = { undo: says.thereIsNothing, forward: says.thisPartIs };
+  const NO_FURTHER = { undo: texts.thereIsNothing, forward: texts.thisPartIs };
 
   /** @type {wb.Bench["act"]} */
   function act(action, step) {
@@ -25,7 +25,7 @@
     if (turned(action)) return;
     const next = place.act(now.part, now.knitting, action, mode(), step);
     if (next === now.knitting) {
-      tell(NO_FURTHER[action] || "");
+      notify(NO_FURTHER[action] || "");
       return;
     }
     now.knitting = next;
@@ -33,7 +33,7 @@
     if (screen) screen.awake.hidden = true;
     if (settings.get("tick")) walebook.speech.tick();
     if (settings.get("vibrate")) walebook.speech.vibrate();
-    tell("");
+    notify("");
     keep(now);
     show();
   }
@@ -44,7 +44,7 @@
     const to = leaf + (action === "forward" ? 1 : action === "undo" ? -1 : leaves);
     if (to < 0 || to >= leaves) return false;
     leaf = to;
-    tell("");
+    notify("");
     show();
     return true;
   }
@@ -53,27 +53,27 @@
   function keep(at) {
     const { stamp, isCut, isAside } = bookmark.keep(edition, at.part, at.name, at.knitting, at.began);
     at.stamp = stamp;
-    if (isAside) tell(walebook.ask.ASIDE);
-    if (isCut) tell(says.thereIsNo);
+    if (isAside) notify(walebook.ask.ASIDE);
+    if (isCut) notify(texts.thereIsNo);
   }
 
   // Another tab may have moved on: then its place holds, and is shown before anything is done.
-  function follow(why = says.anotherTabMoved) {
+  function follow(why = texts.anotherTabMoved) {
     const kept = now && bookmark.placeOf(edition, now.name);
     if (!now || !kept || kept.stamp === now.stamp) return false;
     now.stamp = kept.stamp;
     now.knitting = { ...place.within(now.part, kept), past: kept.past };
     leaf = 0;
     show();
-    tell(says.youAreNow(why, face.whereSaid(now)));
+    notify(texts.youAreNow(why, face.whereText(now)));
     return true;
   }
 
   const guarded = walebook.keys.guard(() => Number(settings.get("pause")),
-    () => performance.now(), () => tell(says.secondTouchIgnored));
+    () => performance.now(), () => notify(texts.secondTouchIgnored));
 
-  /** @type {wb.Doing["wish"]} */
-  function wish(action) {
+  /** @type {wb.Doing["request"]} */
+  function request(action) {
     guarded(() => act(action));
   }
 
@@ -105,10 +105,10 @@
     if (!bench.open) {
       bench.showModal();
       walebook.screen.arrange(built());
-      walebook.awake.on(awakeSaid);
+      walebook.awake.on(showAwake);
     }
     show();
-    tell("");
+    notify("");
     forward.focus();
   }
 
@@ -132,7 +132,7 @@
     const choose = (knitting) => {
       if (changed) store.keepAside(bookmark.placeKey(edition, name));
       begin(part, name, knitting);
-      if (found.damage) tell(walebook.ask.ASIDE);
+      if (found.damage) notify(walebook.ask.ASIDE);
     };
     if (changed) {
       const put = corrected.since(name, corrected.begunWith(name)).map(corrected.ofPart);
@@ -143,18 +143,18 @@
   // Showing
 
   function built() {
-    screen = screen || walebook.screen.build({ wish, leave, openList, openMenu, openStep, refit: show,
+    screen = screen || walebook.screen.build({ request, leave, openList, openMenu, openStep, refit: show,
       isOpen: () => now !== null });
     return screen;
   }
 
-  /** @type {wb.Tell} */
-  function tell(text) {
-    if (screen) walebook.screen.tell(screen, text);
+  /** @type {wb.Notify} */
+  function notify(text) {
+    if (screen) walebook.screen.notify(screen, text);
   }
 
   /** @type {wb.Awoken} */
-  function awakeSaid(text, isOn) {
+  function showAwake(text, isOn) {
     const { awake } = built();
     awake.textContent = isOn ? "" : text;
     awake.hidden = isOn;
@@ -169,17 +169,17 @@
     const step = part.steps[knitting.step];
     [on.title.textContent, on.where.textContent] = face.head(now);
     walebook.screen.far(on, knitting.step, part.steps.length);
-    on.next.textContent = face.nextSaid(now);
+    on.next.textContent = face.nextText(now);
     on.whole.classList.remove("wb-has-more");
     on.whole.hidden = !step || !(step.more || step.stops.length > 1 || step.chart.length);
-    on.whole.textContent = !step ? "" : step.chart.length ? says.chart : step.stops.length > 1 ? says.wholeTable : says.how;
+    on.whole.textContent = !step ? "" : step.chart.length ? texts.chart : step.stops.length > 1 ? texts.wholeTable : texts.how;
     on.pair.replaceChildren(...face.pairButtons(now, open));
     on.body.replaceChildren(...face.body(now, on.body.clientWidth, act, open));
     const { screens, isByPlace } = walebook.fit.fit(on, leaf);
     leaves = screens;
     leaf = Math.min(leaf, leaves - 1);
     if (leaf < leaves - 1) on.next.textContent = "";
-    on.forward.replaceChildren(...face.forwardSaid(now, leaf, leaves, isByPlace));
+    on.forward.replaceChildren(...face.forwardText(now, leaf, leaves, isByPlace));
     on.forward.classList.toggle("wb-is-off", done);
     on.main.scrollTop = 0;
     announce(now, on, done);
@@ -189,9 +189,9 @@
   function announce(at, on, done) {
     const text = face.spoken(at);
     const counted = at.knitting.rows > 0 && mode() === place.ROWS;
-    on.live.textContent = done || counted ? text : says.step(at.knitting.step + 1, text);
+    on.live.textContent = done || counted ? text : texts.step(at.knitting.step + 1, text);
     if (leaf) return;
-    if (settings.get("speak") && !walebook.speech.say(text)) tell(walebook.speech.NO_VOICE);
+    if (settings.get("speak") && !walebook.speech.say(text)) notify(walebook.speech.NO_VOICE);
   }
 
   // Sheets over the bench
@@ -206,7 +206,7 @@
     if (!now || !step) return;
     const { knitting } = now;
     const chart = step.chart.length ? document.getElementById(`${now.part.key}-chart`) : null;
-    const sheet = walebook.sheet(says.step2(knitting.step + 1), [...[...step.item.childNodes].map(walebook.copy),
+    const sheet = walebook.sheet(texts.step2(knitting.step + 1), [...[...step.item.childNodes].map(walebook.copy),
       ...(chart ? [walebook.copy(chart), ...walebook.links.below(chart)] : [])],
       { class: "wb-sheet wb-sheet-step md-typeset", click: walebook.links.openPlace });
     face.markRow(sheet, walebook.counter.target(now.part, knitting));
@@ -222,18 +222,18 @@
       then();
     };
     const say = () => {
-      if (!walebook.speech.say(walebook.counter.spoken(part, knitting, mode()))) tell(walebook.speech.NO_VOICE);
+      if (!walebook.speech.say(walebook.counter.spoken(part, knitting, mode()))) notify(walebook.speech.NO_VOICE);
     };
-    const sheet = walebook.sheet(says.menu, [
-      step ? button(says.yourNoteOn, close(() => remarks.ask(edition, step,
+    const sheet = walebook.sheet(texts.menu, [
+      step ? button(texts.yourNoteOn, close(() => remarks.ask(edition, step,
         knitting.step + 1, show))) : "",
-      step ? button(says.readAloud, close(say)) : "",
-      step && report.isOffered ? button(says.reportThisStep, close(() => report.ask(here, knitting.step))) : "",
-      button(says.settingsAndSaving, close(settings.open)),
-      button(says.beginThisPart, close(askAgain)),
-      button(says.showTheWhole, close(() => built().bench.close())),
-      make("h3", {}, says.partsOfThis),
-      walebook.list.parts(names().map((name) => ({ name, title: titleOf(name), said: farSaid(name) })),
+      step ? button(texts.readAloud, close(say)) : "",
+      step && report.isOffered ? button(texts.reportThisStep, close(() => report.ask(here, knitting.step))) : "",
+      button(texts.settingsAndSaving, close(settings.open)),
+      button(texts.beginThisPart, close(askAgain)),
+      button(texts.showTheWhole, close(() => built().bench.close())),
+      make("h3", {}, texts.partsOfThis),
+      walebook.list.parts(names().map((name) => ({ name, title: titleOf(name), far: farText(name) })),
         (name) => close(() => open(name))()),
     ], { class: "wb-sheet wb-menu md-typeset" });
   }
@@ -241,13 +241,13 @@
   // Beginning again is asked about: a whole piece may be lost by one touch.
   function askAgain() {
     if (!now) return;
-    const sheet = walebook.sheet(says.beginAgain, [
-      make("p", {}, says.youAreAt(face.whereSaid(now), titleOf(now.name))),
-      button(says.beginThisPart, () => {
+    const sheet = walebook.sheet(texts.beginAgain, [
+      make("p", {}, texts.youAreAt(face.whereText(now), titleOf(now.name))),
+      button(texts.beginThisPart, () => {
         sheet.close();
         act("jump", 0);
       }),
-      button(says.stayAtThis, () => sheet.close(), { class: "wb-main-button" })], { id: "wb-again" });
+      button(texts.stayAtThis, () => sheet.close(), { class: "wb-main-button" })], { id: "wb-again" });
   }
 
   // What happens elsewhere: in other tabs, in the settings, in the browser's memory of pages
@@ -256,16 +256,16 @@
     if (now && key === bookmark.placeKey(edition, now.name)) follow();
     else if (now) built().pair.replaceChildren(...face.pairButtons(now, open));
   });
-  store.onState(() => tell(""));
+  store.onState(() => notify(""));
   settings.onChange((name) => {
     if (screen) walebook.screen.arrange(screen);
     if (!now) return;
-    if (name === "all") follow(says.theFileThat);
+    if (name === "all") follow(texts.theFileThat);
     if (name !== "speak" || settings.get("speak")) show();
   });
   window.addEventListener("pageshow", (event) => { if (event.persisted) follow(); });
 
   walebook.bench = { parts, edition, open, act, at: () => now && { ...now.knitting, name: now.name } };
   offer.show(open);
-  open(offer.asked());
+  open(offer.requested());
 }(window.walebook = window.walebook || {}));

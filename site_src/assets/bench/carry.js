@@ -2,7 +2,7 @@
 // A file that is damaged, foreign or of a later kind is refused and changes nothing.
 (function (walebook) {
   "use strict";
-  const says = TEXTS.carry;
+  const texts = TEXTS.carry;
   const { store, merge, isRecord } = walebook;
   const KIND = "walebook-kept";
   const EDITION = 1;
@@ -35,24 +35,24 @@
   // Returns {entries}, or {fault}: what is the matter with a file, in plain words.
   /** @type {wb.Carry["unpack"]} */
   function unpack(text) {
-    if (text.length > MOST) return { fault: says.itIsToo };
+    if (text.length > MOST) return { fault: texts.itIsToo };
     /** @type {unknown} */
     let read;
     try {
       read = JSON.parse(text);
     } catch {
-      return { fault: says.itIsDamaged };
+      return { fault: texts.itIsDamaged };
     }
     const entries = isRecord(read) && read.kind === KIND ? read.entries : null;
-    if (!isRecord(read) || !isRecord(entries)) return { fault: says.itIsNo };
-    if (read.edition !== EDITION) return { fault: says.itWasSaved };
-    if (read.digest !== digestOf(entries)) return { fault: says.itIsDamagedOr };
+    if (!isRecord(read) || !isRecord(entries)) return { fault: texts.itIsNo };
+    if (read.edition !== EDITION) return { fault: texts.itWasSaved };
+    if (read.digest !== digestOf(entries)) return { fault: texts.itIsDamagedOr };
     const bad = Object.entries(entries).some(([key, value]) => !KEY.test(key) || !isSound(key, value));
-    return bad ? { fault: says.itHoldsSomething } : { entries };
+    return bad ? { fault: texts.itHoldsSomething } : { entries };
   }
 
-  /** @type {(tell: wb.Tell) => void} */
-  function save(tell) {
+  /** @type {(notify: wb.Notify) => void} */
+  function save(notify) {
     const { make } = walebook;
     const address = URL.createObjectURL(new Blob([pack()], { type: "application/json" }));
     const link = make("a", { href: address, download: "my-knitting.json", hidden: true });
@@ -60,50 +60,50 @@
     link.click();
     link.remove();
     window.setTimeout(() => URL.revokeObjectURL(address), 10000);
-    tell(says.savedAsMy);
+    notify(texts.savedAsMy);
   }
 
-  /** @type {(file: File, tell: wb.Tell, done: () => void) => void} */
-  function load(file, tell, done) {
+  /** @type {(file: File, notify: wb.Notify, done: () => void) => void} */
+  function load(file, notify, done) {
     if (file.size > MOST) {
-      tell(says.refusedItIs);
+      notify(texts.refusedItIs);
       return;
     }
     const reader = new FileReader();
-    reader.onerror = () => tell(says.theFileCould);
-    reader.onload = () => take(String(reader.result), tell, done);
+    reader.onerror = () => notify(texts.theFileCould);
+    reader.onload = () => take(String(reader.result), notify, done);
     reader.readAsText(file);
   }
 
-  /** @type {(text: string, tell: wb.Tell, done: () => void) => void} */
-  function take(text, tell, done) {
+  /** @type {(text: string, notify: wb.Notify, done: () => void) => void} */
+  function take(text, notify, done) {
     const { entries, fault } = unpack(text);
     if (!entries) {
-      tell(says.refusedNothingWas(fault));
+      notify(texts.refusedNothingWas(fault));
       return;
     }
     const found = merge.differences(entries);
     /** @type {(choices: wb.Whose[]) => void} */
-    const finish = (choices) => put(merge.merged(entries, found, choices), tell, done);
-    if (found.length) merge.ask(found, finish, () => tell(says.nothingWasChanged));
+    const finish = (choices) => put(merge.merged(entries, found, choices), notify, done);
+    if (found.length) merge.ask(found, finish, () => notify(texts.nothingWasChanged));
     else finish([]);
   }
 
-  /** @type {(entries: wb.Entries, tell: wb.Tell, done: () => void) => void} */
-  function put(entries, tell, done) {
+  /** @type {(entries: wb.Entries, notify: wb.Notify, done: () => void) => void} */
+  function put(entries, notify, done) {
     if (!merge.putBack(entries)) {
-      tell(says.thereWasNo);
+      notify(texts.thereWasNo);
       return;
     }
     const places = Object.keys(entries).filter((key) => key.startsWith("place/")).length;
-    tell(says.loadedWithNotes(places, places === 1 ? "place" : "places"));
+    notify(texts.loadedWithNotes(places, places === 1 ? "place" : "places"));
     done();
   }
 
   /** @type {() => string} */
-  function asideSaid() {
+  function asideText() {
     const count = store.keys().filter((key) => key.startsWith("aside/")).length;
-    return count ? says.keptAsideStored(count, count === 1 ? "entry" : "entries") : "";
+    return count ? texts.keptAsideStored(count, count === 1 ? "entry" : "entries") : "";
   }
 
   // The controls and the line on which they say what came of it.
@@ -111,27 +111,27 @@
   function controls(done) {
     const { make, button } = walebook;
     const line = make("p", { role: "status" });
-    /** @type {wb.Tell} */
-    const tell = (text) => { line.textContent = text; };
+    /** @type {wb.Notify} */
+    const notify = (text) => { line.textContent = text; };
     const after = () => {
       undo.hidden = !merge.canUndo();
       done();
     };
-    const undo = button(says.undoLoading, () => {
-      tell(merge.undo());
+    const undo = button(texts.undoLoading, () => {
+      notify(merge.undo());
       after();
     });
     undo.hidden = !merge.canUndo();
     const field = make("input", { type: "file", id: "wb-carry", accept: ".json,application/json" });
     field.addEventListener("change", () => {
-      if (field.files && field.files.length) load(field.files[0], tell, after);
+      if (field.files && field.files.length) load(field.files[0], notify, after);
       field.value = "";
     });
-    const aside = asideSaid();
-    return make("fieldset", { class: "wb-carry" }, make("legend", {}, says.savedOnThis),
-      make("p", {}, says.placesNotesAnd), aside ? make("p", {}, aside) : "",
-      button(says.saveAllTo, () => save(tell)),
-      make("label", { for: "wb-carry" }, says.loadFromFile), field, undo, line);
+    const aside = asideText();
+    return make("fieldset", { class: "wb-carry" }, make("legend", {}, texts.savedOnThis),
+      make("p", {}, texts.placesNotesAnd), aside ? make("p", {}, aside) : "",
+      button(texts.saveAllTo, () => save(notify)),
+      make("label", { for: "wb-carry" }, texts.loadFromFile), field, undo, line);
   }
 
   walebook.carry = { pack, unpack, controls };

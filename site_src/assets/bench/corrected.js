@@ -2,7 +2,7 @@
 // correction names, on the page and on the bench. Where she is in the part stays as it was.
 (function (walebook) {
   "use strict";
-  const says = BENCH_TEXTS.corrected;
+  const texts = BENCH_TEXTS.corrected;
   if (!walebook.pieces) return;
   const { make, bookmark } = walebook;
   const { edition, parts, named, names, titleOf } = walebook.pieces;
@@ -32,20 +32,20 @@
     .filter((one) => isOf(one, named(name).key) && compare(began, one.version) < 0);
 
   /** @type {(one: wb.Correction) => wb.Child[]} */
-  const said = (one) => [make("b", {}, says.yourSizeChanged(one.version)), ` ${one.text} `];
+  const correctionText = (one) => [make("b", {}, texts.yourSizeChanged(one.version)), ` ${one.text} `];
 
   /** @type {wb.Corrected["ofPart"]} */
-  const ofPart = (one) => make("p", {}, ...said(one), one.step
-    ? says.ifYouHave(one.step)
-    : says.compareWhatYou);
+  const ofPart = (one) => make("p", {}, ...correctionText(one), one.step
+    ? texts.ifYouHave(one.step)
+    : texts.compareWhatYou);
 
   // What stands at a step, counted from 0: what names it, and at the first what names none.
   /** @type {wb.Corrected["atStep"]} */
   const atStep = (name, step, began) => since(name, began)
     .filter((one) => step === (one.parts && one.step ? one.step - 1 : 0))
-    .map((one) => make("p", { class: "wb-corrected" }, ...said(one), says.youBeganWith,
-      one.step ? says.ifYouHavePassed
-        : says.compareWhatYou));
+    .map((one) => make("p", { class: "wb-corrected" }, ...correctionText(one), texts.youBeganWith,
+      one.step ? texts.ifYouHavePassed
+        : texts.compareWhatYou));
 
   // The number that the page shows beside a step: a second part of the making up goes on counting.
   /** @type {(step: wb.Step) => string} */
@@ -60,20 +60,20 @@
     const places = begun.map((name) => named(name)).filter((part, n, every) => every.indexOf(part) === n);
     const at = one.step || 0;
     const links = places.filter((part) => part.steps[at - 1]);
-    return make("p", {}, ...said(one), says.begunWithAn(last),
-      ...(links.length ? [says.ifYouHaveNot]
-        : [says.compareWhatYou]),
+    return make("p", {}, ...correctionText(one), texts.begunWithAn(last),
+      ...(links.length ? [texts.ifYouHaveNot]
+        : [texts.compareWhatYou]),
       ...links.flatMap((part, n) => [n ? ", " : "",
-        make("a", { href: `#${part.steps[at - 1].id}` }, says.stepOf(numberOf(part.steps[at - 1]), part.title))]));
+        make("a", { href: `#${part.steps[at - 1].id}` }, texts.stepOf(numberOf(part.steps[at - 1]), part.title))]));
   }
 
   /** @type {wb.Corrected["show"]} */
   function show() {
     document.querySelectorAll(".wb-top .wb-corrected, .wb-steps .wb-corrected").forEach((old) => old.remove());
-    const told = all.flatMap((one) => atHead(one) || []);
+    const shown = all.flatMap((one) => atHead(one) || []);
     const head = document.querySelector(".wb-top .wb-edition");
-    if (!told.length || !head) return;
-    head.after(make("section", { class: "wb-corrected", "aria-label": says.correctedSinceYou }, ...told));
+    if (!shown.length || !head) return;
+    head.after(make("section", { class: "wb-corrected", "aria-label": texts.correctedSinceYou }, ...shown));
     for (const part of parts) {
       const copies = names().filter((name) => named(name) === part);
       part.steps.forEach((step, n) => {

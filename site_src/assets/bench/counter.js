@@ -2,11 +2,11 @@
 // needles concerned, and the check that holds then.
 (function (walebook) {
   "use strict";
-  const says = BENCH_TEXTS.counter;
+  const texts = BENCH_TEXTS.counter;
   const { place, acts } = walebook;
 
   /** @type {(rows: number) => string} */
-  const rowsSaid = (rows) => `${rows} ${rows === 1 ? "row" : "rows"}`;
+  const rowsText = (rows) => `${rows} ${rows === 1 ? "row" : "rows"}`;
   /** @type {(text: string) => string} */
   const capital = (text) => text.charAt(0).toUpperCase() + text.slice(1);
   /** @type {(text: string, to?: boolean, how?: string) => wb.Act} */
@@ -50,7 +50,7 @@
     if (last) howOf(step, last);
     const rows = coming ? coming.at - at.rows : 0;
     const shown = coming || here;
-    return { acts: [...before(step, at), ...done, ...(rows ? [act(says.knit(rowsSaid(rows)), true)] : []), ...then],
+    return { acts: [...before(step, at), ...done, ...(rows ? [act(texts.knit(rowsText(rows)), true)] : []), ...then],
       rows, bed: shown ? shown.bed : null, left: shown ? shown.left : "", isHowKnown: at.rows > 0, chart: null };
   }
 
@@ -65,8 +65,8 @@
     const main = step.acts[step.acts.length - 1];
     const then = stop ? actsOf(stop) : step.acts.filter((each, n) => n && !each.to && goal === step.rows);
     if (stop && then.length && main) howOf(step, then[then.length - 1]);
-    const ready = row.acts.length ? row.acts : [{ act: says.knitPlain, how: "" }];
-    return { acts: [...ready.map((each) => ({ ...act(capital(each.act)), how: each.how })), act(says.knit(rowsSaid(rows)), true), ...then],
+    const ready = row.acts.length ? row.acts : [{ act: texts.knitPlain, how: "" }];
+    return { acts: [...ready.map((each) => ({ ...act(capital(each.act)), how: each.how })), act(texts.knit(rowsText(rows)), true), ...then],
       rows, bed: (stop && stop.bed) || step.bed, left: stop ? stop.left : "", isHowKnown: at.rows > 0,
       chart: { rows: step.chart, here: at.rows } };
   }
@@ -88,9 +88,9 @@
     if (after.step !== at.step) return acts.few(part.steps[after.step]);
     const { acts: coming } = moment(part, after, mode);
     const named = coming.filter((each) => !each.to);
-    const said = named.map((each) => (each.side ? `${each.side}: ${each.act}` : each.act)).join("; ").toLowerCase()
+    const actText = named.map((each) => (each.side ? `${each.side}: ${each.act}` : each.act)).join("; ").toLowerCase()
       .replace(/\b[lr](?=\d)/g, (side) => side.toUpperCase());
-    return step.chart.length ? said : says.to(target(part, after), said ? says.then(said) : "");
+    return step.chart.length ? actText : texts.to(target(part, after), actText ? texts.then(actText) : "");
   }
 
   // True where the end of the step comes next, so that its check holds when it is done.
@@ -124,11 +124,11 @@
     const step = part.steps[at.step];
     if (at.rows > 0 && mode === place.ROWS && !step.chart.length && !step.stops.some((stop) => stop.at === at.rows)) {
       const left = step.rows - at.rows;
-      return says.rowOfCounter(at.rows, step.rows, place.counter(part, at), left ? "." : says.allRowsOf);
+      return texts.rowOfCounter(at.rows, step.rows, place.counter(part, at), left ? "." : texts.allRowsOf);
     }
     const now = moment(part, at, mode);
     return `${acts.whole({ acts: now.acts, counter: target(part, at) })}.`;
   }
 
-  walebook.counter = { moment, isLast, next, target, sideThen, spoken, rowsSaid };
+  walebook.counter = { moment, isLast, next, target, sideThen, spoken, rowsText };
 }(window.walebook = window.walebook || {}));

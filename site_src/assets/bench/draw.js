@@ -2,7 +2,7 @@
 // show is also told in words; so they are hidden from whoever listens.
 (function (walebook) {
   "use strict";
-  const says = BENCH_TEXTS.draw;
+  const texts = BENCH_TEXTS.draw;
   const { beds } = walebook;
   const SVG = "http://www.w3.org/2000/svg";
 
@@ -19,8 +19,8 @@
     viewBox: `0 0 ${width} ${height}`, "aria-hidden": "true" }, ...children);
   /** @type {(d: string, css: string) => SVGElement} */
   const path = (d, css) => svg("path", { d, class: css });
-  /** @type {(x: number, y: number, said: string, css: string) => SVGElement} */
-  const label = (x, y, said, css) => svg("text", { x, y, class: css, "text-anchor": "middle" }, said);
+  /** @type {(x: number, y: number, text: string, css: string) => SVGElement} */
+  const label = (x, y, text, css) => svg("text", { x, y, class: css, "text-anchor": "middle" }, text);
 
   // The carriage over the bed: dashed where it stands, filled where it ends.
   /** @type {wb.Drawn["strip"]} */
@@ -45,9 +45,9 @@
   /** @type {(width: number, box: number, to: string, returns: boolean, moves: boolean) => SVGElement[]} */
   function arrow(width, box, to, returns, moves) {
     if (!moves) return [];
-    const way = to === "right" ? 1 : -1;
+    const direction = to === "right" ? 1 : -1;
     const [far, near] = to === "right" ? [14, width - box - 18] : [width - 14, box + 18];
-    const head = `M${near + 12 * way} ${returns ? 32 : 24}l${-16 * way} -10v20z`;
+    const head = `M${near + 12 * direction} ${returns ? 32 : 24}l${-16 * direction} -10v20z`;
     if (returns) return [path(`M${near} 14H${far}V32H${near}`, "wb-way"), path(head, "wb-head")];
     const start = to === "right" ? box + 12 : width - box - 12;
     return [path(`M${start} 24H${near}`, "wb-way"), path(head, "wb-head")];
@@ -87,7 +87,7 @@
   /** @type {Record<string, number>} */
   const LENGTH = { out: 6, gone: 12, empty: 18, work: 26, upper: 40, held: 54 };
   /** @type {Record<string, string>} */
-  const WORDS = { work: says.inWork, held: "held", empty: "empty" };
+  const WORDS = { work: texts.inWork, held: "held", empty: "empty" };
   /** @type {Record<string, string>} */
   const OF_CHART = { c: "upper", t: "held", s: "held", m: "work", x: "work" };
 
@@ -171,9 +171,9 @@
       const css = isNow ? " wb-spot" : "";
       const word = isNow ? "" : ` ${WORDS[each.kind]}`;
       const number = each.b - each.a + 1;
-      const texts = [`${number}${word}`, String(number)];
+      const labels = [`${number}${word}`, String(number)];
       const middle = (from + to) / 2;
-      const fitting = isCut ? undefined : texts.find((text) => {
+      const fitting = isCut ? undefined : labels.find((text) => {
         const half = text.length * 3.9 + 3;
         const at = Math.max(half, Math.min(width - half, middle));
         return !taken.some(([a, b]) => at + half > a && at - half < b) && half <= Math.max((to - from) / 2 + 16, 14);

@@ -1,7 +1,7 @@
 // Makes elements of the page. Text is always set as text, never read as markup.
 (function (walebook) {
   "use strict";
-  const says = TEXTS.elements;
+  const texts = TEXTS.elements;
   // The needles of a range stand on one line.
   const RANGE = /\b([LR]\d+) to (?=[LR]\d)/g;
 
@@ -48,7 +48,7 @@
   /** @type {Walebook["sheet"]} */
   function sheet(title, body, attributes) {
     const heading = make("h2", { id: `wb-sheet-${sheets += 1}`, tabindex: "-1" }, title);
-    const shut = button(says.close, () => made.close(), { class: "wb-sheet-close" });
+    const shut = button(texts.close, () => made.close(), { class: "wb-sheet-close" });
     const made = make("dialog", { class: "wb-sheet md-typeset", "aria-labelledby": heading.id,
       ...attributes }, make("div", { class: "wb-sheet-top" }, heading, shut), ...body);
     made.addEventListener("close", () => made.remove());

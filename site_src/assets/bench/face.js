@@ -1,17 +1,17 @@
 // What the bench shows of the place that the knitter is at: texts, and elements made anew.
 (function (walebook) {
   "use strict";
-  const says = BENCH_TEXTS.face;
+  const texts = BENCH_TEXTS.face;
   if (!walebook.pieces) return;
   const { make, button, place, bookmark, remarks, counter, drawn, beds } = walebook;
-  const { edition, named, titleOf, names, together, shortOf, isMarked, farSaid, mode } = walebook.pieces;
+  const { edition, named, titleOf, names, together, shortOf, isMarked, farText, mode } = walebook.pieces;
   const LONG = 80; // characters of an act that is set no larger than how it is done
   const ONE_LINE = 22; // characters of a check that lie side by side on a phone
   const SENTENCE = /(?<=[.:;])\s+(?=[A-Z])/;
 
-  /** @type {wb.Face["whereSaid"]} */
-  function whereSaid({ part, knitting }) {
-    return place.isDone(part, knitting) ? says.allDone : says.stepOf(knitting.step + 1, part.steps.length);
+  /** @type {wb.Face["whereText"]} */
+  function whereText({ part, knitting }) {
+    return place.isDone(part, knitting) ? texts.allDone : texts.stepOf(knitting.step + 1, part.steps.length);
   }
 
   // Piece and section, and the step; in a shaping or a chart also which of its lines.
@@ -19,36 +19,36 @@
   function head(now) {
     const step = now.part.steps[now.knitting.step];
     const own = edition.own ? `${edition.own}. ` : "";
-    if (!step) return [titleOf(now.name), own + whereSaid(now)];
+    if (!step) return [titleOf(now.name), own + whereText(now)];
     const { lands } = step;
     const line = lands.filter((at) => at <= now.knitting.rows).length;
     const section = step.section ? `, ${step.section.charAt(0).toLowerCase()}${step.section.slice(1)}` : "";
-    return [titleOf(now.name) + section, own + (lands.length > 1 ? says.stepLineOf(now.knitting.step + 1, line, lands.length) : whereSaid(now))];
+    return [titleOf(now.name) + section, own + (lands.length > 1 ? texts.stepLineOf(now.knitting.step + 1, line, lands.length) : whereText(now))];
   }
 
   // What a voice and a screen reader say of the place.
   /** @type {wb.Face["spoken"]} */
   function spoken({ part, name, knitting }) {
-    return place.isDone(part, knitting) ? says.isDone(titleOf(name)) : counter.spoken(part, knitting, mode());
+    return place.isDone(part, knitting) ? texts.isDone(titleOf(name)) : counter.spoken(part, knitting, mode());
   }
 
-  /** @type {wb.Face["nextSaid"]} */
-  function nextSaid({ part, knitting }) {
+  /** @type {wb.Face["nextText"]} */
+  function nextText({ part, knitting }) {
     if (place.isDone(part, knitting)) return "";
     const next = counter.next(part, knitting, mode());
-    return next ? says.next(next.charAt(0).toLowerCase(), next.slice(1)) : says.thisIsThe;
+    return next ? texts.next(next.charAt(0).toLowerCase(), next.slice(1)) : texts.thisIsThe;
   }
 
-  /** @type {wb.Face["forwardSaid"]} */
-  function forwardSaid({ part, knitting }, leaf, leaves, isByPlace) {
-    if (place.isDone(part, knitting)) return [says.allDone2];
+  /** @type {wb.Face["forwardText"]} */
+  function forwardText({ part, knitting }, leaf, leaves, isByPlace) {
+    if (place.isDone(part, knitting)) return [texts.allDone2];
     const step = part.steps[knitting.step];
-    if (isByPlace) return [says.done, make("small", {}, says.of(leaf + 1, leaves))];
-    if (leaf < leaves - 1) return [says.goOn, make("small", {}, says.of(leaf + 1, leaves))];
+    if (isByPlace) return [texts.done, make("small", {}, texts.of(leaf + 1, leaves))];
+    if (leaf < leaves - 1) return [texts.goOn, make("small", {}, texts.of(leaf + 1, leaves))];
     if (mode() === place.ROWS && place.isCounted(step) && knitting.rows < step.rows) {
-      return [says.rowDone, make("small", {}, says.of(knitting.rows + 1, step.rows))];
+      return [texts.rowDone, make("small", {}, texts.of(knitting.rows + 1, step.rows))];
     }
-    return [says.done2];
+    return [texts.done2];
   }
 
   /** @type {wb.Face["body"]} */
@@ -59,10 +59,10 @@
   /** @type {(now: wb.Now, open: (name: string) => void) => HTMLElement[]} */
   function ended({ name }, open) {
     const every = names();
-    const after = every.slice(every.indexOf(name) + 1).find((each) => farSaid(each) !== "done");
-    return [make("p", { class: "wb-bench-do" }, says.isDone(titleOf(name))),
-      after ? button(says.goOnWith(titleOf(after)), () => open(after), { class: "wb-main-button" })
-        : make("p", { class: "wb-bench-how" }, says.itIsThe),
+    const after = every.slice(every.indexOf(name) + 1).find((each) => farText(each) !== "done");
+    return [make("p", { class: "wb-bench-do" }, texts.isDone(titleOf(name))),
+      after ? button(texts.goOnWith(titleOf(after)), () => open(after), { class: "wb-main-button" })
+        : make("p", { class: "wb-bench-how" }, texts.itIsThe),
     ];
   }
 
@@ -82,7 +82,7 @@
     const remark = remarks.all(edition)[step.id];
     return [...walebook.corrected.atStep(now.name, knitting.step, now.began), ...shown, ...carriageAlone(now, moment, width), ...standing(part, knitting), ...wholeStep(now, act),
       ...checkOf(now, moment),
-      ...(remark ? [make("p", { class: "wb-bench-remark" }, make("b", {}, says.yourNote), remark)] : [])];
+      ...(remark ? [make("p", { class: "wb-bench-remark" }, make("b", {}, texts.yourNote), remark)] : [])];
   }
 
   // Where an act begins: a step that has no room on one screen is parted there.
@@ -123,13 +123,13 @@
     const [from, goal] = [place.counter(part, knitting), counter.target(part, knitting)];
     const counted = mode() === place.ROWS && place.isCounted(step);
     const lead = make("p", { class: "wb-counter-now" }, ...(isCompact
-      ? [make("span", {}, says.knit(counter.rowsSaid(goal - from))), " ", make("span", {}, says.counter), make("b", {}, String(from)), says.to]
-      : [says.rowCounter, make("b", {}, String(from)), says.knitTo]));
+      ? [make("span", {}, texts.knit(counter.rowsText(goal - from))), " ", make("span", {}, texts.counter), make("b", {}, String(from)), texts.to]
+      : [texts.rowCounter, make("b", {}, String(from)), texts.knitTo]));
     const number = make("p", { class: "wb-counter-goal" }, make("b", {}, String(goal)));
-    const rows = counted ? make("p", { class: "wb-counter-rows" }, says.ofDone(knitting.rows, counter.rowsSaid(step.rows), knitting.rows === step.rows ? "" : says.toGo(step.rows - knitting.rows))) : "";
+    const rows = counted ? make("p", { class: "wb-counter-rows" }, texts.ofDone(knitting.rows, counter.rowsText(step.rows), knitting.rows === step.rows ? "" : texts.toGo(step.rows - knitting.rows))) : "";
     const strip = make("div", { class: "wb-strip-box" },
       drawn.strip(width, place.side(part, knitting), counter.sideThen(part, knitting), goal - from),
-      make("span", { class: "wb-unseen" }, says.carriageOnThe(place.side(part, knitting), counter.sideThen(part, knitting))));
+      make("span", { class: "wb-unseen" }, texts.carriageOnThe(place.side(part, knitting), counter.sideThen(part, knitting))));
     const outline = isCompact || goal > 99 ? null : pieceOf(part, knitting);
     const box = outline ? make("div", { class: "wb-piece-box" }, outline) : "";
     return [make("div", { class: `wb-counter wb-digits-${String(goal).length}${isCompact ? " wb-compact" : ""}` }, lead, number, box, rows), strip];
@@ -161,7 +161,7 @@
   /** @type {(part: wb.Part, at: wb.Place) => HTMLElement[]} */
   function standing(part, at) {
     const step = part.steps[at.step];
-    const facts = step.rows ? [step.dial ? says.dial(step.dial) : "", step.yarn].filter(Boolean) : [];
+    const facts = step.rows ? [step.dial ? texts.dial(step.dial) : "", step.yarn].filter(Boolean) : [];
     return facts.length ? [make("p", { class: "wb-standing" }, facts.join(", "))] : [];
   }
 
@@ -180,7 +180,7 @@
   function wholeStep({ part, knitting }, act) {
     const step = part.steps[knitting.step];
     if (mode() !== place.ROWS || !place.isCounted(step) || knitting.rows === step.rows) return [];
-    return [button(says.theWholeStep, () => act("finish"), { class: "wb-whole" })];
+    return [button(texts.theWholeStep, () => act("finish"), { class: "wb-whole" })];
   }
 
   // The check: stitches, needles, carriage, and the row counter where no number stands above.
@@ -191,18 +191,18 @@
     const isEnd = counter.isLast(part, knitting) && step.item.querySelector(".wb-check");
     if (!isEnd && !moment.left) return [];
     /** @type {[string, string, boolean?][]} */
-    const boxes = moment.bed && (isEnd || moment.bed.work.length) ? bedSaid(moment.bed)
-      : [[says.inWork, moment.left]];
-    boxes.push(...machineSaid(now, isEnd && !moment.acts.some((each) => each.to)));
+    const boxes = moment.bed && (isEnd || moment.bed.work.length) ? bedBoxes(moment.bed)
+      : [[texts.inWork, moment.left]];
+    boxes.push(...machineBoxes(now, isEnd && !moment.acts.some((each) => each.to)));
     const facts = boxes.map(([label, value, isSame]) => make("div", { class: isSame && "wb-same" }, make("dt", {}, label), make("dd", {}, value)));
     const long = boxes.map(([label, value]) => Math.max(value.length + 1, label.length / 2 + 1)).reduce((a, b) => a + b);
     const css = long > ONE_LINE && boxes.length === 4 ? "wb-bench-check wb-two" : "wb-bench-check";
-    return [make("div", { class: css, role: "group", "aria-label": says.check }, make("dl", {}, ...facts))];
+    return [make("div", { class: css, role: "group", "aria-label": texts.check }, make("dl", {}, ...facts))];
   }
 
   // Row counter, where it is asked for, and carriage; what the step did not change can be given up.
   /** @type {(now: wb.Now, withCounter: boolean | Element | null) => [string, string, boolean][]} */
-  function machineSaid({ part, knitting }, withCounter) {
+  function machineBoxes({ part, knitting }, withCounter) {
     const { rows, counter: number } = part.steps[knitting.step];
     const was = place.before(part, knitting.step);
     const side = counter.sideThen(part, knitting);
@@ -211,17 +211,17 @@
   }
 
   /** @type {(bed: wb.Bed) => [string, string][]} */
-  function bedSaid(bed) {
+  function bedBoxes(bed) {
     const { work, held, second, empty, loops } = bed;
     const all = [...held, ...work];
     /** @type {[string, string][]} */
     const out = held.length && work.length
-      ? [[says.inWork, String(work.length)], ["needles", beds.span(work)], ["held", String(held.length)]]
+      ? [[texts.inWork, String(work.length)], ["needles", beds.span(work)], ["held", String(held.length)]]
       : [[held.length ? "held" : "stitches", String(all.length)]];
     if (all.length && !(held.length && work.length)) out.push(["needles", beds.span(all)]);
-    if (second.length) out.push([says.secondBed, `${second.length}`], [says.itsNeedles, beds.span(second)]);
-    loops.forEach(([number, many]) => out.push([says.loopsOn(number), many === all.length ? "each" : String(many)]));
-    if (empty.length) out.push([says.emptyNeedles, String(empty.length)]);
+    if (second.length) out.push([texts.secondBed, `${second.length}`], [texts.itsNeedles, beds.span(second)]);
+    loops.forEach(([number, many]) => out.push([texts.loopsOn(number), many === all.length ? "each" : String(many)]));
+    if (empty.length) out.push([texts.emptyNeedles, String(empty.length)]);
     return out;
   }
 
@@ -240,21 +240,21 @@
     if (members.length < 2 || !isMarked(now.name)) return [];
     return members.map((name) => {
       const isHere = name === now.name;
-      const made = button(`${shortOf(name)}: ${farSaid(name).replace("step ", "")}`, () => open(name),
+      const made = button(`${shortOf(name)}: ${farText(name).replace("step ", "")}`, () => open(name),
         { "aria-pressed": String(isHere) });
-      if (!isHere) made.append(make("small", { class: "wb-bench-other" }, otherSaid(name)));
+      if (!isHere) made.append(make("small", { class: "wb-bench-other" }, otherText(name)));
       return made;
     });
   }
 
   // What the counter and the carriage of the other part of a marked pair show, and what is next there.
   /** @type {(name: string) => string} */
-  function otherSaid(name) {
+  function otherText(name) {
     const part = named(name);
     const at = place.within(part, bookmark.placeOf(edition, name) || place.begin());
     if (place.isDone(part, at)) return "";
-    return says.counterCarriage(place.counter(part, at), place.side(part, at), counter.spoken(part, at, mode()));
+    return texts.counterCarriage(place.counter(part, at), place.side(part, at), counter.spoken(part, at, mode()));
   }
 
-  walebook.face = { whereSaid, head, spoken, nextSaid, forwardSaid, body, markRow, pairButtons };
+  walebook.face = { whereText, head, spoken, nextText, forwardText, body, markRow, pairButtons };
 }(window.walebook = window.walebook || {}));

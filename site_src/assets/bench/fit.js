@@ -3,7 +3,7 @@
 // the other.
 (function (walebook) {
   "use strict";
-  const says = BENCH_TEXTS.fit;
+  const texts = BENCH_TEXTS.fit;
   // Size of an act, share of the number's full size [px at normal text], and what is given up.
   /** @type {[number, number, string][]} */
   const TRIES = [[56, 1, ""], [48, 1, ""], [42, 1, ""], [38, .9, ""], [34, .8, ""], [34, .8, "standing"],
@@ -173,7 +173,7 @@
   // step is there then.
   /** @type {(screen: wb.Screen) => boolean} */
   function folded({ bench, main, body, whole }) {
-    if (whole.hidden) [whole.hidden, whole.textContent] = [false, says.how];
+    if (whole.hidden) [whole.hidden, whole.textContent] = [false, texts.how];
     whole.classList.add("wb-has-more");
     return FOLDED.some((tried) => {
       size(bench, tried);

@@ -1,7 +1,7 @@
 // The first page says what is on the needles: "Go on with …", the latest first.
 (function (walebook) {
   "use strict";
-  const says = TEXTS.home;
+  const texts = TEXTS.home;
   const { make, bookmark } = walebook;
   const MOST = 5;
   const cards = document.querySelector(".wb-cards");
@@ -67,9 +67,9 @@
   }
 
   /** @type {(kept: wb.KeptSize) => string} */
-  function whereSaid(kept) {
+  function whereText(kept) {
     const at = bookmark.placeOf(kept, kept.part);
-    return at ? says.atStep(at.step + 1) : "";
+    return at ? texts.atStep(at.step + 1) : "";
   }
 
   /** @type {(within: Element) => void} */
@@ -79,9 +79,9 @@
     const place = document.querySelector(".wb-go-on-place");
     if (!every.length || !place) return;
     const items = every.map(({ kept, href }) => make("li", {},
-      make("a", { href }, says.goOnWith(kept.title)), whereSaid(kept)));
+      make("a", { href }, texts.goOnWith(kept.title)), whereText(kept)));
     place.append(make("section", { class: "wb-go-on",
-      "aria-label": says.whatYouAre }, make("ul", {}, ...items)));
+      "aria-label": texts.whatYouAre }, make("ul", {}, ...items)));
   }
 
   show(cards);

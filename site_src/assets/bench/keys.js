@@ -23,8 +23,8 @@
   }
 
   // What a key asks for: "forward", "undo" or "".
-  /** @type {wb.Keys["asked"]} */
-  function asked(event, single) {
+  /** @type {wb.Keys["actionOf"]} */
+  function actionOf(event, single) {
     if ((event.ctrlKey || event.metaKey) && event.key.toLowerCase() === "z") return "undo";
     if (!single || event.ctrlKey || event.metaKey || event.altKey) return "";
     if (event.key === " " && event.shiftKey) return "undo";
@@ -63,10 +63,10 @@
         event.preventDefault();
         return;
       }
-      const wish = asked(event, single());
-      if (!wish || isItsOwn(event, event.target) || isField(event.target)) return;
+      const action = actionOf(event, single());
+      if (!action || isItsOwn(event, event.target) || isField(event.target)) return;
       event.preventDefault();
-      if (!event.repeat) act(wish);
+      if (!event.repeat) act(action);
     }, true);
   }
 
@@ -89,5 +89,5 @@
     }, { passive: true });
   }
 
-  walebook.keys = { guard, asked, listen, swipes };
+  walebook.keys = { guard, actionOf, listen, swipes };
 }(window.walebook = window.walebook || {}));

@@ -1,7 +1,7 @@
 // A link to another place of the page is shown over the bench, so that nobody leaves it.
 (function (walebook) {
   "use strict";
-  const says = BENCH_TEXTS.links;
+  const texts = BENCH_TEXTS.links;
   const { copy } = walebook;
   const HEAD = /^(H1|H2|H3|DT)$/;
 
@@ -13,7 +13,7 @@
     event.preventDefault();
     const isHead = HEAD.test(goal.nodeName);
     const title = isHead ? goal : goal.querySelector("h1, h2, h3");
-    walebook.sheet(title ? walebook.steps.said(title).replace(/\s*¶$/, "") : says.onThisPage,
+    walebook.sheet(title ? walebook.steps.textOf(title).replace(/\s*¶$/, "") : texts.onThisPage,
       isHead ? below(goal) : [copy(goal)], { click: openPlace });
   }
 

@@ -1,7 +1,7 @@
 // The lists one touch away: all steps of a part with what is done marked, and all parts.
 (function (walebook) {
   "use strict";
-  const says = BENCH_TEXTS.list;
+  const texts = BENCH_TEXTS.list;
   const { make, button, place } = walebook;
 
   /** @type {wb.List["stateOf"]} */
@@ -27,8 +27,8 @@
       }));
     });
     const done = Math.min(at.step, part.steps.length);
-    const sheet = walebook.sheet(says.allSteps(part.title), [
-      make("p", {}, says.ofDoneTouch(done, part.steps.length)),
+    const sheet = walebook.sheet(texts.allSteps(part.title), [
+      make("p", {}, texts.ofDoneTouch(done, part.steps.length)),
       make("ol", { class: "wb-all-steps" }, ...items)], { class: "wb-sheet wb-sheet-long md-typeset" });
     const here = sheet.querySelector("[aria-current]");
     if (here) here.scrollIntoView({ block: "center" });
@@ -36,11 +36,11 @@
 
   /** @type {(step: wb.Step, n: number, state: "done" | "here" | "", remark: string | undefined, press: () => void) => HTMLElement} */
   function entry(step, n, state, remark, press) {
-    const mark = { done: "done", here: says.youAreHere, "": "" }[state];
+    const mark = { done: "done", here: texts.youAreHere, "": "" }[state];
     const label = [make("span", { class: "wb-list-number" }, String(n + 1)),
       make("span", { class: "wb-list-text" }, step.text),
       mark ? make("span", { class: "wb-list-mark" }, mark) : "",
-      remark ? make("span", { class: "wb-list-remark" }, says.yourNote(remark)) : ""];
+      remark ? make("span", { class: "wb-list-remark" }, texts.yourNote(remark)) : ""];
     return make("li", { class: state ? `wb-is-${state}` : false },
       make("button", { type: "button", click: press, "aria-current": state === "here" && "step" }, ...label));
   }
@@ -48,9 +48,9 @@
   // The parts of the page with how far each is; `go(name)` opens one.
   /** @type {wb.List["parts"]} */
   function parts(every, go) {
-    return make("ul", { class: "wb-parts" }, ...every.map(({ name, title, said }) => {
+    return make("ul", { class: "wb-parts" }, ...every.map(({ name, title, far }) => {
       const press = button("", () => go(name));
-      press.append(make("b", {}, title), ` ${said}`);
+      press.append(make("b", {}, title), ` ${far}`);
       return make("li", {}, press);
     }));
   }

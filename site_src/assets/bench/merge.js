@@ -2,7 +2,7 @@
 // or settings that differ, the knitter chooses; what she does not choose can be had back.
 (function (walebook) {
   "use strict";
-  const says = TEXTS.merge;
+  const texts = TEXTS.merge;
   const { store, make, button, bookmark, isRecord } = walebook;
   const LOADED = "loaded"; // what was on the device before the last file was loaded
   const SHOWN = 80; // signs of a note that are shown
@@ -32,27 +32,27 @@
     const [, pattern, size, part] = key.split("/");
     const sizeKey = `size/${pattern}/${size}`;
     const known = [mine(sizeKey), entries[sizeKey]].find(bookmark.isSize);
-    const title = known ? known.title : says.size(pattern, size);
-    return part ? `${title}: ${partSaid(part)}` : title;
+    const title = known ? known.title : texts.size(pattern, size);
+    return part ? `${title}: ${partText(part)}` : title;
   }
 
   /** @type {(part: string) => string} */
-  function partSaid(part) {
+  function partText(part) {
     const here = (walebook.bench ? walebook.bench.parts : []).find((each) => each.key === part.split("~")[0]);
     const title = here ? here.title : part.split("~")[0].replace(/^p-/, "").replaceAll("-", " ");
     return part.includes("~") ? `${title}, ${part.split("~")[1]}` : title;
   }
 
   /** @type {(place: wb.StoredPlace) => string} */
-  function placeSaid({ step, rows, when, digests }) {
+  function placeText({ step, rows, when, digests }) {
     const steps = digests.split(" ").length;
     const date = new Date(when).toLocaleString("en-GB", { dateStyle: "medium", timeStyle: "short" });
-    return `${step >= steps ? says.allDone : says.stepOf(step + 1, steps)}${rows
-      ? says.ofItDone(rows, rows === 1 ? "row" : "rows") : ""} (${date})`;
+    return `${step >= steps ? texts.allDone : texts.stepOf(step + 1, steps)}${rows
+      ? texts.ofItDone(rows, rows === 1 ? "row" : "rows") : ""} (${date})`;
   }
 
   /** @type {(text: string) => string} */
-  const noteSaid = (text) => `“${text.length > SHOWN ? `${text.slice(0, SHOWN)} …` : text}”`;
+  const noteText = (text) => `“${text.length > SHOWN ? `${text.slice(0, SHOWN)} …` : text}”`;
 
   /** @type {(a: wb.StoredPlace, b: wb.StoredPlace) => boolean} */
   const isSamePlace = (a, b) => a.step === b.step && a.rows === b.rows
@@ -61,7 +61,7 @@
   /** @type {(key: string, kept: unknown, value: unknown, entries: wb.Entries) => wb.Differing[]} */
   function placesDiffer(key, kept, value, entries) {
     if (!bookmark.isPlace(kept) || !bookmark.isPlace(value) || isSamePlace(kept, value)) return [];
-    return [{ key, label: titleOf(key, entries), here: placeSaid(kept), file: placeSaid(value),
+    return [{ key, label: titleOf(key, entries), here: placeText(kept), file: placeText(value),
       newer: value.when > kept.when ? "file" : "here" }];
   }
 
@@ -70,14 +70,14 @@
     const { isRemarks } = walebook.remarks;
     if (!isRemarks(kept) || !isRemarks(value)) return [];
     return Object.keys(value).filter((step) => step in kept && kept[step] !== value[step]).map((step) => (
-      { key, step, label: says.noteOn(step, titleOf(key, entries)),
-        here: noteSaid(kept[step]), file: noteSaid(value[step]) }));
+      { key, step, label: texts.noteOn(step, titleOf(key, entries)),
+        here: noteText(kept[step]), file: noteText(value[step]) }));
   }
 
   /** @type {(key: string, kept: unknown, value: unknown) => wb.Differing[]} */
   function settingsDiffer(key, kept, value) {
     return JSON.stringify(kept) === JSON.stringify(value) ? []
-      : [{ key, label: says.settings, here: says.asTheyAre, file: says.asTheyWere }];
+      : [{ key, label: texts.settings, here: texts.asTheyAre, file: texts.asTheyWere }];
   }
 
   // Everything on which file and device differ: {key, step, label, here, file, newer}.
@@ -102,10 +102,10 @@
     const kept = {};
     for (const [key, value] of Object.entries(entries)) {
       const before = mine(key);
-      const asked = found.some((each) => each.key === key);
+      const isChosen = found.some((each) => each.key === key);
       if (before === null) kept[key] = value;
       else if (kindOf(key) === "remarks") kept[key] = notes(before, value, (step) => isFile(key, step));
-      else if (asked ? isFile(key) : isNewer(value, before)) kept[key] = moved(before, value);
+      else if (isChosen ? isFile(key) : isNewer(value, before)) kept[key] = moved(before, value);
     }
     return kept;
   }
@@ -137,10 +137,10 @@
   function ask(found, then, not) {
     let isChosen = false;
     const fields = found.map((each, n) => make("fieldset", { class: "wb-choice" },
-      make("legend", {}, each.label), ...choice(each, n, "here", says.thisDevice), ...choice(each, n, "file", says.theFile)));
-    const sheet = walebook.sheet(says.thisDeviceAnd, [
-      make("p", {}, says.chooseWhatTo), ...fields,
-      button(says.load, () => {
+      make("legend", {}, each.label), ...choice(each, n, "here", texts.thisDevice), ...choice(each, n, "file", texts.theFile)));
+    const sheet = walebook.sheet(texts.thisDeviceAnd, [
+      make("p", {}, texts.chooseWhatTo), ...fields,
+      button(texts.load, () => {
         isChosen = true;
         sheet.close();
         then(found.map((_, n) => (sheet.querySelector(`#wb-choice-${n}-file:checked`) ? "file" : "here")));
@@ -154,7 +154,7 @@
     const box = make("input", { type: "radio", name: `wb-choice-${n}`, id, value });
     box.checked = value === (each.newer || "here");
     return [make("p", { class: "wb-set" }, box, make("label", { for: id },
-      `${whose}: ${each[value]}${each.newer === value ? says.theNewer : ""}`))];
+      `${whose}: ${each[value]}${each.newer === value ? texts.theNewer : ""}`))];
   }
 
   // Keeps all entries or, where one cannot be kept, none. Returns true when all are kept. What was
@@ -175,9 +175,9 @@
   /** @type {(key: string) => string} */
   const digestOf = (key) => walebook.steps.digest(store.text(key) || "");
 
-  /** @type {(texts: wb.Texts) => void} */
-  function restore(texts) {
-    for (const [key, text] of texts) {
+  /** @type {(entries: wb.Texts) => void} */
+  function restore(entries) {
+    for (const [key, text] of entries) {
       if (text === null) store.remove(key);
       else store.put(key, text);
     }
@@ -202,7 +202,7 @@
     restore(same);
     store.remove(LOADED);
     const stays = before.length - same.length;
-    return says.theLoadingIs(stays ? says.changedSinceThen(stays, stays === 1 ? says.entryWas : says.entriesWere, stays === 1 ? "stays" : "stay") : "");
+    return texts.theLoadingIs(stays ? texts.changedSinceThen(stays, stays === 1 ? texts.entryWas : texts.entriesWere, stays === 1 ? "stays" : "stay") : "");
   }
 
   walebook.merge = { differences, merged, ask, putBack, undo, canUndo, sound };

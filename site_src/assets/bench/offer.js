@@ -1,10 +1,10 @@
 // What the page itself offers: to knit from it, and to go on with each of its parts.
 (function (walebook) {
   "use strict";
-  const says = BENCH_TEXTS.offer;
+  const texts = BENCH_TEXTS.offer;
   if (!walebook.pieces) return;
   const { make, button, bookmark } = walebook;
-  const { edition, find, named, names, titleOf, farSaid } = walebook.pieces;
+  const { edition, find, named, names, titleOf, farText } = walebook.pieces;
 
   /** @type {wb.Offer["show"]} */
   function show(open) {
@@ -12,8 +12,8 @@
     const card = document.querySelector(".wb-go");
     const size = bookmark.sizeOf(edition);
     const name = size && find(size.part) ? size.part : names()[0];
-    const label = bookmark.placeOf(edition, name) ? says.goOn(titleOf(name), farSaid(name))
-      : says.startKnitting(titleOf(name));
+    const label = bookmark.placeOf(edition, name) ? texts.goOn(titleOf(name), farText(name))
+      : texts.startKnitting(titleOf(name));
     if (card) goOn(card, name, button(label, () => open(name), { class: "wb-main-button" }));
     names().forEach((each) => offer(each, open));
   }
@@ -23,8 +23,8 @@
   function goOn(card, name, press) {
     const outline = card.querySelector("use");
     if (outline) outline.setAttribute("href", `#o-${named(name).key}`);
-    const said = card.querySelector("p");
-    if (said) said.replaceChildren(make("b", {}, titleOf(name)), ` ${farSaid(name)}`);
+    const line = card.querySelector("p");
+    if (line) line.replaceChildren(make("b", {}, titleOf(name)), ` ${farText(name)}`);
     const begin = card.querySelector(".wb-main-button");
     if (begin) begin.replaceWith(press);
   }
@@ -36,8 +36,8 @@
     const inside = heading && document.getElementById(`${heading.id}-steps`);
     if (!inside) return;
     const offers = document.querySelectorAll(`[data-wb-offers="${CSS.escape(key)}"]`);
-    const [far, isNamed] = [farSaid(name), (heading.textContent || "").includes(titleOf(name))];
-    const press = button(says.stepByStep(far === "not begun" ? "" : ` (${far})`), () => open(name));
+    const [far, isNamed] = [farText(name), (heading.textContent || "").includes(titleOf(name))];
+    const press = button(texts.stepByStep(far === "not begun" ? "" : ` (${far})`), () => open(name));
     press.append(make("span", { class: isNamed && "wb-unseen" }, `: ${titleOf(name)}`));
     const made = make("p", { class: "wb-offer", "data-wb-offers": key }, press);
     if (offers.length) offers[offers.length - 1].after(made);
@@ -45,12 +45,12 @@
   }
 
   // The part that the address asks for, or that was open last; "" for none.
-  function asked() {
+  function requested() {
     const wanted = /^#knit-(.+)$/.exec(location.hash);
     const size = bookmark.sizeOf(edition);
     const name = wanted ? decodeURIComponent(wanted[1]) : size && size.open ? size.part : "";
     return find(name) ? name : "";
   }
 
-  walebook.offer = { show, asked };
+  walebook.offer = { show, requested };
 }(window.walebook = window.walebook || {}));

@@ -2,7 +2,7 @@
 // by the part's key, the second by "key~2", and so on.
 (function (walebook) {
   "use strict";
-  const says = BENCH_TEXTS.pieces;
+  const texts = BENCH_TEXTS.pieces;
   const { bookmark, place, settings } = walebook;
   const COPIES = ["", "first", "second", "third", "fourth"];
   const edition = walebook.steps.edition(document);
@@ -56,8 +56,8 @@
   function shortOf(name) {
     const part = named(name);
     const [side] = /\b(left|right)\b/.exec(part.key) || [name];
-    const said = part.times > 1 ? COPIES[copyOf(name)] || name : side;
-    return said.charAt(0).toUpperCase() + said.slice(1);
+    const sideText = part.times > 1 ? COPIES[copyOf(name)] || name : side;
+    return sideText.charAt(0).toUpperCase() + sideText.slice(1);
   }
 
   /** @type {(of: wb.Edition) => wb.Pieces} */
@@ -65,12 +65,12 @@
     edition: of, parts, find, named, titleOf, names, together, shortOf,
     // True where the designer means these parts to be knitted side by side.
     isMarked: (name) => of.pairs.flat().includes(named(name).key),
-    farSaid(name) {
+    farText(name) {
       const { kept, damage } = bookmark.look(of, named(name), name);
       const { length } = named(name).steps;
-      if (damage) return says.itsPlaceCannot;
-      if (!kept) return says.notBegun;
-      return kept.step >= length ? "done" : says.stepOf(kept.step + 1, length);
+      if (damage) return texts.itsPlaceCannot;
+      if (!kept) return texts.notBegun;
+      return kept.step >= length ? "done" : texts.stepOf(kept.step + 1, length);
     },
     mode: () => (settings.get("count") === "rows" ? place.ROWS : place.STEPS),
   });

@@ -1,7 +1,7 @@
 // The knitter's own remarks, one a step, kept on her device.
 (function (walebook) {
   "use strict";
-  const says = TEXTS.remarks;
+  const texts = TEXTS.remarks;
   const { store, isRecord } = walebook;
   const LONGEST = 2000;
 
@@ -24,8 +24,8 @@
   /** @type {wb.Remarks["keep"]} */
   function keep(edition, step, text) {
     const remarks = { ...all(edition) };
-    const said = text.trim().slice(0, LONGEST);
-    if (said) remarks[step] = said;
+    const note = text.trim().slice(0, LONGEST);
+    if (note) remarks[step] = note;
     else delete remarks[step];
     return store.set(keyOf(edition), remarks, isRemarks);
   }
@@ -36,10 +36,10 @@
     const field = make("textarea", { id: "wb-remark", rows: "5", maxlength: String(LONGEST) });
     field.value = all(edition)[step.id] || "";
     const isDamaged = store.text(keyOf(edition)) !== null && !isRemarks(store.get(keyOf(edition)));
-    const sheet = walebook.sheet(says.yourNoteOn(number), [
-      isDamaged ? make("p", {}, says.theNotesThat) : "",
-      make("label", { for: "wb-remark" }, says.itIsKept), field,
-      button(says.keepTheNote, () => {
+    const sheet = walebook.sheet(texts.yourNoteOn(number), [
+      isDamaged ? make("p", {}, texts.theNotesThat) : "",
+      make("label", { for: "wb-remark" }, texts.itIsKept), field,
+      button(texts.keepTheNote, () => {
         keep(edition, step.id, field.value);
         sheet.close();
         done();

@@ -2,7 +2,7 @@
 // sends nothing: the knitter copies the text, or opens it in her own mail program.
 (function (walebook) {
   "use strict";
-  const says = BENCH_TEXTS.report;
+  const texts = BENCH_TEXTS.report;
   if (!walebook.pieces) return;
   const { make, button } = walebook;
   const { edition, parts, named, names, titleOf } = walebook.pieces;
@@ -14,27 +14,27 @@
   function text(name, step, words) {
     const { steps } = named(name);
     const began = walebook.corrected.begunWith(name);
-    const older = began && began !== edition.version ? says.begunWithVersion(began) : "";
-    const version = says.version(edition.title, edition.version, older);
-    const told = says.stepOf(titleOf(name), step + 1, steps.length, steps[step].text);
-    return `${version}\n${told}\n\n${words}\n`;
+    const older = began && began !== edition.version ? texts.begunWithVersion(began) : "";
+    const version = texts.version(edition.title, edition.version, older);
+    const stepText = texts.stepOf(titleOf(name), step + 1, steps.length, steps[step].text);
+    return `${version}\n${stepText}\n\n${words}\n`;
   }
 
   /** @type {(name: string, step: number, words: string) => string} */
   const address = (name, step, words) => (contact.startsWith(MAIL)
-    ? `${contact}?subject=${encodeURIComponent(says.step(edition.title, titleOf(name), step + 1))}&body=${
+    ? `${contact}?subject=${encodeURIComponent(texts.step(edition.title, titleOf(name), step + 1))}&body=${
       encodeURIComponent(text(name, step, words).replace(/\n/g, "\r\n"))}` : contact);
 
   // Copies by the browser, where it lets a page do so; else what is selected is hers to copy.
-  /** @type {(field: HTMLTextAreaElement, tell: wb.Tell) => void} */
-  function copy(field, tell) {
+  /** @type {(field: HTMLTextAreaElement, notify: wb.Notify) => void} */
+  function copy(field, notify) {
     const byHand = () => {
       field.focus();
       field.select();
-      tell(says.theTextIs);
+      notify(texts.theTextIs);
     };
     if (!navigator.clipboard) byHand();
-    else navigator.clipboard.writeText(field.value).then(() => tell(says.copied), byHand);
+    else navigator.clipboard.writeText(field.value).then(() => notify(texts.copied), byHand);
   }
 
   /** @type {(name: string, at: number) => HTMLSelectElement} */
@@ -49,7 +49,7 @@
     const line = make("p", { role: "status" });
     const isMail = contact.startsWith(MAIL);
     const link = make("a", { href: contact, ...(isMail ? {} : { target: "_blank", rel: "noopener" }) },
-      isMail ? says.openInYour : says.openTheDesigners);
+      isMail ? texts.openInYour : texts.openTheDesigners);
     const write = () => {
       whole.value = text(name, Number(step.value), words.value.trim());
       link.href = address(name, Number(step.value), words.value.trim());
@@ -57,12 +57,12 @@
     step.addEventListener("change", write);
     words.addEventListener("input", write);
     write();
-    walebook.sheet(says.reportAStep(titleOf(name)), [
-      make("p", {}, says.writeToThe),
-      make("p", {}, make("label", { for: "wb-report-step" }, says.step2), step),
-      make("label", { for: "wb-report-words" }, says.whatDidYou), words,
-      make("label", { for: "wb-report-text" }, says.theText), whole,
-      make("p", {}, button(says.copyTheText, () => copy(whole, (said) => { line.textContent = said; })), " ", link), line,
+    walebook.sheet(texts.reportAStep(titleOf(name)), [
+      make("p", {}, texts.writeToThe),
+      make("p", {}, make("label", { for: "wb-report-step" }, texts.step2), step),
+      make("label", { for: "wb-report-words" }, texts.whatDidYou), words,
+      make("label", { for: "wb-report-text" }, texts.theText), whole,
+      make("p", {}, button(texts.copyTheText, () => copy(whole, (result) => { line.textContent = result; })), " ", link), line,
     ], { class: "wb-sheet wb-sheet-long wb-report-sheet md-typeset" });
     words.focus();
   }
@@ -73,8 +73,8 @@
       const name = names().find((each) => named(each) === part);
       const inside = part.heading && document.getElementById(`${part.heading.id}-steps`);
       if (name && inside) {
-        const press = button(says.reportAStep2, () => ask(name, 0));
-        press.append(make("span", { class: "wb-unseen" }, says.of(part.title)));
+        const press = button(texts.reportAStep2, () => ask(name, 0));
+        press.append(make("span", { class: "wb-unseen" }, texts.of(part.title)));
         inside.prepend(make("p", { class: "wb-report" }, press));
       }
     }

@@ -1,32 +1,32 @@
 // The reader's settings: how every page looks, and how the page is knitted from.
 (function (walebook) {
   "use strict";
-  const says = TEXTS.settings;
+  const texts = TEXTS.settings;
   const { store, make, isRecord } = walebook;
   const root = document.documentElement;
 
   // name: [label, choices as [value, said], the first being what holds until something is chosen]
   /** @type {wb.Fields} */
   const READING = {
-    text: [says.textSize, [["100", says.normal], ["125", "125 %"], ["150", "150 %"], ["200", "200 %"],
+    text: [texts.textSize, [["100", texts.normal], ["125", "125 %"], ["150", "150 %"], ["200", "200 %"],
       ["250", "250 %"], ["300", "300 %"]]],
-    colours: [says.colours, [["page", says.normal], ["light", says.blackOnWhite],
-      ["dark", says.whiteOnBlack]]],
-    units: [says.measuresIn, [["both", says.cmAndInches], ["cm", "cm"], ["in", "inches"]]],
-    spacing: [says.wideSpacingOf],
-    upright: [says.noItalicsOne],
-    still: [says.lessMotion],
+    colours: [texts.colours, [["page", texts.normal], ["light", texts.blackOnWhite],
+      ["dark", texts.whiteOnBlack]]],
+    units: [texts.measuresIn, [["both", texts.cmAndInches], ["cm", "cm"], ["in", "inches"]]],
+    spacing: [texts.wideSpacingOf],
+    upright: [texts.noItalicsOne],
+    still: [texts.lessMotion],
   };
   /** @type {wb.Fields} */
   const KNITTING = {
-    count: [says.oneTouchStands, [["steps", says.aStepOr], ["rows", says.eachRow]]],
-    pause: [says.aSecondTouch, [["400", "0.4 seconds"], ["800", "0.8 seconds"],
+    count: [texts.oneTouchStands, [["steps", texts.aStepOr], ["rows", texts.eachRow]]],
+    pause: [texts.aSecondTouch, [["400", "0.4 seconds"], ["800", "0.8 seconds"],
       ["1500", "1.5 seconds"], ["0", "off"]]],
-    left: [says.leftHandedForward],
-    keysOff: [says.singleKeysDo],
-    speak: [says.readEachStep],
-    tick: [says.tickAtEach],
-    vibrate: [says.vibrateAtEach],
+    left: [texts.leftHandedForward],
+    keysOff: [texts.singleKeysDo],
+    speak: [texts.readEachStep],
+    tick: [texts.tickAtEach],
+    vibrate: [texts.vibrateAtEach],
   };
   const ALL = { ...READING, ...KNITTING };
   /** @type {((name: string, value?: wb.Value) => void)[]} */
@@ -61,7 +61,7 @@
     const kept = store.get("settings");
     store.set("settings", { ...(isSettings(kept) ? kept : {}), [name]: value }, isSettings);
     apply();
-    watchers.forEach((tell) => tell(name, value));
+    watchers.forEach((watcher) => watcher(name, value));
   }
 
   function apply() {
@@ -136,7 +136,7 @@
       return make("p", { class: "wb-set" }, box, make("label", { for: id }, label));
     }
     const list = make("select", { id, change: () => choose(name, list.value) },
-      ...choices.map(([value, said]) => make("option", { value }, said)));
+      ...choices.map(([value, text]) => make("option", { value }, text)));
     list.value = String(get(name));
     return make("p", { class: "wb-set" }, make("label", { for: id }, label), list);
   }
@@ -147,11 +147,11 @@
   }
 
   function open() {
-    const refused = make("p", { role: "status", class: "wb-told" }, store.said());
-    walebook.sheet(says.settings, [
-      make("p", {}, says.theyHoldFor), refused,
-      group(says.reading, READING), group(says.knittingFromThe, KNITTING),
-      walebook.carry.controls(() => { apply(); watchers.forEach((tell) => tell("all")); }),
+    const refused = make("p", { role: "status", class: "wb-told" }, store.stateText());
+    walebook.sheet(texts.settings, [
+      make("p", {}, texts.theyHoldFor), refused,
+      group(texts.reading, READING), group(texts.knittingFromThe, KNITTING),
+      walebook.carry.controls(() => { apply(); watchers.forEach((watcher) => watcher("all")); }),
     ], { id: "wb-settings" });
   }
 
@@ -160,7 +160,7 @@
     const stands = document.querySelector(".wb-run .wb-settings-button");
     if (stands) stands.addEventListener("click", open);
     else {
-      document.body.prepend(walebook.button(says.settings, open, { class: "wb-settings-button",
+      document.body.prepend(walebook.button(texts.settings, open, { class: "wb-settings-button",
         "aria-haspopup": "dialog" }));
     }
   }
@@ -169,5 +169,5 @@
   apply();
   if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", addButton);
   else addButton();
-  walebook.settings = { get, choose, open, isSettings, apply, onChange: (tell) => { watchers.push(tell); } };
+  walebook.settings = { get, choose, open, isSettings, apply, onChange: (watcher) => { watchers.push(watcher); } };
 }(window.walebook = window.walebook || {}));

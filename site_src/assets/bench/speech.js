@@ -1,7 +1,7 @@
 // Says a step with a voice of the device itself, ticks, or vibrates; all off until asked for.
 (function (walebook) {
   "use strict";
-  const says = BENCH_TEXTS.speech;
+  const texts = BENCH_TEXTS.speech;
   const LONGEST = 220; // characters: one short utterance a step
 
   /** @type {() => SpeechSynthesisVoice[]} */
@@ -67,7 +67,7 @@
     return "vibrate" in navigator && navigator.vibrate(40);
   }
 
-  const NO_VOICE = says.thisDeviceHas;
+  const NO_VOICE = texts.thisDeviceHas;
 
   if ("speechSynthesis" in window) voices(); // some browsers load their list at the first question
   walebook.speech = { say, hush, tick, vibrate, spoken, voice, NO_VOICE };

@@ -3,11 +3,11 @@
 // dial, yarn and needles stands on its list. DEVELOPERS.md has the list of what is read.
 (function (walebook) {
   "use strict";
-  const says = TEXTS.steps;
+  const texts = TEXTS.steps;
   const RUN = /^(\d+)([lr])(?:\+(\d+))?(?:d([\d.]+))?(?:y(\d*))?(?:@([\d:,]+))?$/;
 
-  /** @type {wb.Steps["said"]} */
-  function said(node) {
+  /** @type {wb.Steps["textOf"]} */
+  function textOf(node) {
     return node ? (node.textContent || "").replace(/\s+/g, " ").trim() : "";
   }
 
@@ -30,8 +30,8 @@
     const { act } = acts[acts.length - 1] || { act: "" };
     if (listed.length) {
       return listed.map((row) => {
-        const counter = said(row.querySelector("b"));
-        return stop(counter, act, said(row).slice(counter.length));
+        const counter = textOf(row.querySelector("b"));
+        return stop(counter, act, textOf(row).slice(counter.length));
       });
     }
     /** @type {NodeListOf<HTMLTableRowElement>} */
@@ -48,12 +48,12 @@
   /** @type {(row: HTMLTableRowElement) => wb.Stop} */
   function ofTable(row) {
     const table = row.closest("table");
-    const heads = table ? [...table.querySelectorAll("thead th")].map(said) : [];
-    const cells = [...row.cells].map(said);
+    const heads = table ? [...table.querySelectorAll("thead th")].map(textOf) : [];
+    const cells = [...row.cells].map(textOf);
     const acts = heads.map((head, n) => [head, cells[n]]).slice(1, -1)
       .filter(([, cell]) => cell !== "–").map(([side, act]) => ({ side, act }));
-    return { counter: Number(said(row.querySelector("b"))), left: cells[cells.length - 1],
-      acts: acts.length ? acts : [{ side: "", act: says.nothingToDo }] };
+    return { counter: Number(textOf(row.querySelector("b"))), left: cells[cells.length - 1],
+      acts: acts.length ? acts : [{ side: "", act: texts.nothingToDo }] };
   }
 
   // The stops that lie within the rows of a step, each with its needles where the page has them.
@@ -88,9 +88,9 @@
       section,
       acts,
       more,
-      text: acts.length ? walebook.acts.few({ acts }) : said(item.querySelector("p")),
-      lead: said(item.querySelector("p b")) || said(item.querySelector("p")),
-      digest: digest(said(item)),
+      text: acts.length ? walebook.acts.few({ acts }) : textOf(item.querySelector("p")),
+      lead: textOf(item.querySelector("p b")) || textOf(item.querySelector("p")),
+      digest: digest(textOf(item)),
       rows: knitted,
       counter: Number(counter),
       side: side === "l" ? "left" : "right",
@@ -154,7 +154,7 @@
   /** @type {(part: wb.Part, list: HTMLElement) => void} */
   function addSteps(part, list) {
     const title = list.previousElementSibling;
-    const section = title && title.tagName === "H3" ? said(title).replace(/\s*¶$/, "") : "";
+    const section = title && title.tagName === "H3" ? textOf(title).replace(/\s*¶$/, "") : "";
     /** @type {NodeListOf<HTMLElement>} */
     const items = list.querySelectorAll(":scope > [id]");
     const runs = (list.dataset.wbRun || "").split(" ");
@@ -192,7 +192,7 @@
     // The reader's own page: what is kept of it stands beside what is kept of the designer's.
     const behind = `.${own.dataset.wbOwn}`;
     return { ...page, size: `${page.size}${behind}`, formerSizes: formerSizes.map((each) => `${each}${behind}`),
-      title: says.myGauge(heading), own: own.dataset.wbMark || "" };
+      title: texts.myGauge(heading), own: own.dataset.wbMark || "" };
   }
 
   // Every count of the page by its name, so that two versions can be compared.
@@ -216,5 +216,5 @@
     return (facts && facts.contact) || document.body.dataset.wbContact || "";
   }
 
-  walebook.steps = { read, edition, counts, corrections, contact, digest, said };
+  walebook.steps = { read, edition, counts, corrections, contact, digest, textOf };
 }(window.walebook = window.walebook || {}));

@@ -2,7 +2,7 @@
 // The state is "works", "refused" (nothing is kept) or "full" (the last thing was not kept).
 (function (walebook) {
   "use strict";
-  const says = TEXTS.store;
+  const texts = TEXTS.store;
   const PREFIX = "walebook:";
   /** @type {Map<string, string>} */
   const memory = new Map();
@@ -20,7 +20,7 @@
   function become(next) {
     if (next === state) return;
     state = next;
-    watchers.forEach((tell) => tell(state));
+    watchers.forEach((watcher) => watcher(state));
   }
 
   /** @type {(fault: unknown) => boolean} */
@@ -161,22 +161,22 @@
 
   // Calls `tell(key)` when another tab has changed what is kept under a key.
   /** @type {wb.Store["onOtherTab"]} */
-  function onOtherTab(tell) {
+  function onOtherTab(watcher) {
     window.addEventListener("storage", (event) => {
-      if (event.key && event.key.startsWith(PREFIX)) tell(event.key.slice(PREFIX.length));
+      if (event.key && event.key.startsWith(PREFIX)) watcher(event.key.slice(PREFIX.length));
     });
   }
 
-  const SAID = {
+  const STATE_TEXTS = {
     works: "",
-    refused: says.thisBrowserKeeps,
-    full: says.thereIsNo,
+    refused: texts.thisBrowserKeeps,
+    full: texts.thereIsNo,
   };
 
   walebook.store = {
     get, set, put, text, keepAside, remove, keys, probe, onOtherTab,
     state: () => state,
-    said: () => SAID[state],
-    onState: (tell) => { watchers.push(tell); },
+    stateText: () => STATE_TEXTS[state],
+    onState: (watcher) => { watchers.push(watcher); },
   };
 }(window.walebook = window.walebook || {}));
