@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import cycle, islice, pairwise
 
-from ..core.expression import Expression, Operand, Sum, Term, plain
+from ..core.counts import DOWN
+from ..core.expression import Expression, Operand, Rounded, Sum, Term, plain
 from ..core.operands import Role
 from ..core.problems import Place
 from ..core.text_kinds import FindingText
 from ..pattern.slope_specs import Rate, SlopeAsk
 from ..words.terms.schedules import every_text, once_text
 from .even_gaps import AnyNumber, number
-from .schedule import Block, Schedule
+from .schedule import Schedule
 
 
 def rows_of_rates(ask: SlopeAsk, made: Schedule, counts: tuple[AnyNumber, AnyNumber],
@@ -22,23 +23,25 @@ def rows_of_rates(ask: SlopeAsk, made: Schedule, counts: tuple[AnyNumber, AnyNum
     that stay plain after the last.
 
     `counts` are its events and its rows, `places` where the source has its first row and its rates.
-    None where a rate is no block of rows, such as one of two gaps in turn, or leaves its rows open.
+    Of gaps in turn each comes as often as its place in the list does. None where a rate leaves its
+    rows open, where two are mixed, and above plain rows.
     """
     events, rows = map(number, counts)
-    if made.first != ask.first_row or len(made.blocks) != len(ask.rates) \
-            or not all(map(_is_block, ask.rates, made.blocks)):
+    first_gap = ask.rates[0].every[:1]
+    at = made.event_rows
+    if any(rate.mixed or not rate.every for rate in ask.rates) or not at \
+            or (ask.first_row is None and at[:1] != first_gap):
         return None
     first, rates = places
     parts: list[Expression] = []
     left: Expression = Term(events, Role.NUMBER)
-    left = left - plain(1) if made.first is not None else left
-    for rate, block in zip(ask.rates, made.blocks, strict=True):
-        times = left if rate.times is None else _given(block.times, rates, "times")
-        parts.append(Term(times, Role.NUMBER) * Term(_given(block.every, rates, "rows"),
-                                                     Role.NUMBER))
+    left = left - plain(1) if ask.first_row is not None else left
+    for rate in ask.rates:
+        times = left if rate.times is None else _given(rate.times, rates, "times")
+        parts += _gaps(rate.every, times, rates)
         left = left - Term(times, Role.NUMBER)
-    if made.first:
-        parts.append(Term(_given(made.first, first, "row"), Role.ROWS_BEFORE))
+    if ask.first_row:
+        parts.append(Term(_given(ask.first_row, first, "row"), Role.ROWS_BEFORE))
     after = rows - Sum(tuple(parts))
     return Sum((*parts, Term(after, Role.ROWS_AFTER)) if after.value else tuple(parts))
 
@@ -48,8 +51,14 @@ def rows_of_rate(rate: Rate) -> int:
     return sum(islice(cycle(rate.every), rate.times))
 
 
-def _is_block(rate: Rate, block: Block) -> bool:
-    return rate.every == (block.every,) and rate.times in (None, block.times)
+def _gaps(every: tuple[int, ...], times: Expression, place: Place | None) -> Iterator[Expression]:
+    """The rows of so many gaps in turn, each figure of the list as often as it comes."""
+    many = len(every)
+    for n, gap in enumerate(every):
+        often = times if many == 1 else Rounded(
+            (Term(times, Role.NUMBER) + plain(many - 1 - n)) / plain(many), DOWN)
+        if often.value:
+            yield Term(often, Role.NUMBER) * Term(_given(gap, place, "rows"), Role.NUMBER)
 
 
 def _given(figure: int, place: Place | None, name: str) -> Operand:

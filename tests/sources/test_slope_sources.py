@@ -76,6 +76,15 @@ def test_every_row_among_several_figures_is_the_first() -> None:
     assert not found(asked(f"{{sleeve: {{rates: {rates}}}}}"), "error")
 
 
+def test_the_rows_of_rates_in_turn_are_computed() -> None:
+    """Of 15 increases five come as each figure of the list: 5 + 5 + 10 rows."""
+    for size in sizes(asked("{sleeve: {rates: every 1st and 1st and 2nd row in turn, plain_end: "
+                            "90 rows}}")):
+        assert increases(size) == [1, 2, 4, 5, 6, 8, 9, 10, 12, 13, 14, 16, 17, 18, 20]
+        assert counts(size, "sleeve")["rows_shaped"] == \
+            "(5 × 1) + (5 × 1) + (5 × 2) + 148 after the last = 168 rows"
+
+
 def test_each_size_has_its_rates() -> None:
     rates = "{S: every 8th row, M: every 10th row, L: every 10 rows 3 times then evenly}"
     small, middle, large = map(increases, sizes(asked(f"{{sleeve: {{rates: {rates}}}}}")))
