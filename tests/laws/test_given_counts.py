@@ -16,9 +16,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from walebook.catalogue.outright import Outright, outright_of
 from walebook.core.counted import Count
+from walebook.core.counts import outright
 from walebook.core.problems import Problem, Severity
 from walebook.forms.registry import FORMS
 from walebook.plan.assembled import Assembled
+from walebook.plan.given_counts import Given
 from walebook.proof.proof import assemble_all
 from walebook.words.terms.working import working_of
 
@@ -80,6 +82,16 @@ def check(form: str, name: str, number: int) -> bool:
     above = sum(counts[part] for part in parts) + (one.left == "back rows_to_raglan")
     assert counts[one.left] + above == number
     return True
+
+
+def test_a_count_that_is_given_outright_names_the_entry_that_gives_it() -> None:
+    """A measure of so many stitches stands under `measures`, any other count under `counts`
+    (source.md)."""
+    by_measure, by_count = "back cast_on", "back neck_rows"
+    given_ = Given({name: outright(80) for name in (by_measure, by_count)},
+                   {"chest_width": (80, Outright(by_measure))})
+    assert [given_.written(name) for name in (by_measure, by_count, "sleeve cast_on")] == [
+        "measures.chest_width", "counts.back_neck_rows", ""]
 
 
 @pytest.mark.sampled(14)

@@ -6,12 +6,17 @@ from itertools import pairwise
 
 from hypothesis import assume, example, given
 from hypothesis import strategies as st
-from walebook.core.expression import Chosen, plain
+from walebook.core.expression import Chosen, Expression, Operand, plain
+from walebook.core.expression_parts import inside
+from walebook.core.operands import Role
+from walebook.core.units import Length
 from walebook.pattern.holes import Gaps, OddGap
 from walebook.plan.buttonholes import BandSpec, Placing, number_every, place, place_at, sound
-from walebook.plan.hole_sums import hole_ends
+from walebook.plan.hole_sums import buttonhole_count, hole_ends
+from walebook.proof.proof import prove
 from walebook.words.figure_text import given_up
 
+from tests.laws.bands import pattern
 from tests.small_patterns import cost_of
 
 ANY_NUMBER, SEVERAL = st.integers(1, 12), st.integers(2, 12)
@@ -190,3 +195,24 @@ def test_one_hole_lies_alike_whatever_is_asked_of_gaps(spec, gaps):
     one, other = placed(spec), place(replace(spec, gaps=gaps))
     assert other is not None
     assert (one.stitches, one.starts, one.gaps) == (other.stitches, other.starts, other.gaps)
+
+
+def operands(made: Expression) -> set[tuple[Role, Fraction]]:
+    """The figures that an expression is made from, each with its role."""
+    here = {(made.role, made.figure)} if isinstance(made, Operand) else set()
+    return here.union(*map(operands, inside(made)))
+
+
+def test_the_number_of_holes_so_far_apart_follows_from_the_rows_of_the_edge():
+    """66 rows at 3 stitches for 4 rows are 49.5, so 50 stitches, of which the band gives one up for
+    the holes. They were counted before that: (50 - 2 - 2 - 3) stitches divided by 47 mm, a stitch
+    of 10/3 mm, are 3.05 spaces; so there are 4 holes."""
+    source = pattern(rows=66, end_give=0, band_give=2)
+    front = source.bands["front"]
+    spec = replace(front.buttonholes, buttonhole_count=None, every=Length(Fraction(47)))
+    proof, _ = prove(replace(source, bands={"front": replace(front, buttonholes=spec)}))
+    (plan,) = proof.sizes[0].plans
+    assert plan.stitches.value != 50 == plan.placing.spec.stitches
+    made = buttonhole_count(plan, plan.placing)
+    assert made.value == 4
+    assert {(Role.SOURCE, Fraction(66)), (Role.RULE, Fraction(3, 4))} <= operands(made)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
@@ -13,7 +13,9 @@ from hypothesis import strategies as st
 from hypothesis.strategies import DrawFn
 from walebook.core.counted import Count
 from walebook.core.counts import Unit
-from walebook.core.expression import plain
+from walebook.core.expression import Expression, Operand, Sum, plain
+from walebook.core.expression_parts import inside
+from walebook.core.operands import Role
 from walebook.core.units import Length
 from walebook.forms.registry import FORMS
 from walebook.pattern.model import Neck
@@ -122,6 +124,24 @@ def test_rates_that_fit_are_followed_row_by_row(drawn: tuple[SlopeAsk, int, int,
     else:  # as far apart as fits: a row more between them would not
         taken = sum(rate.times or 0 for rate in ask.rates[:-1]) + (ask.first_row is not None)
         assert made.event_rows[-1] + events - taken > rows + spare - end
+
+
+def given_in(made: Expression) -> Iterator[Operand]:
+    """The figures of an expression that the source gives."""
+    if isinstance(made, Operand) and made.role is Role.SOURCE:
+        yield made
+    for one in inside(made):
+        yield from given_in(one)
+
+
+def test_each_figure_of_the_rates_has_the_name_of_what_it_counts() -> None:
+    """The first event on row 5, six times every 2nd row, then every 4th: the source gives a row,
+    a number of times, and rows. 5 + 6 × 2 + 3 × 4 = 29 of 40 rows, so that 11 stay plain."""
+    ask = SlopeAsk(slope=Slope.V_NECK, rates=(Rate((2,), 6), Rate((4,), None)), first_row=5)
+    made = slope_schedule(SlopeRequest(ask=ask), 10, 40, Usual()).counted
+    assert isinstance(made, Sum) and [part.value for part in made.parts] == [12, 12, 5, 11]
+    found = {(one.name, int(one.value)) for part in made.parts[:3] for one in given_in(part)}
+    assert found == {("row", 5), ("times", 6), ("rows", 2), ("rows", 4)}
 
 
 @given(fast=st.integers(1, 6), more=st.integers(1, 6), events=st.integers(1, 40),

@@ -11,6 +11,7 @@ import xml.etree.ElementTree as ET
 from collections import Counter
 from fractions import Fraction
 from itertools import pairwise
+from types import SimpleNamespace
 
 import pytest
 from hypothesis import assume, given, settings
@@ -33,6 +34,8 @@ from walebook.program.ledger import Ledger
 from walebook.source.source import parse_source
 from walebook.words.chart_key import Drawn
 from walebook.words.chart_text import PLAIN, rows_text
+from walebook.words.instruction import Moment
+from walebook.words.repeats import in_goes
 
 from tests.laws.needle_words import read
 from tests.needle_names import needle
@@ -364,6 +367,22 @@ def test_a_chart_is_knitted_on_the_bed(placed: Placed) -> None:
                                  **({StepYarn.CONTRAST: 2 * len(two)} if two else {})}
     assert dict(result.stitches).get(StepYarn.CONTRAST, 0) == 2 * sum(
         row.count(Cell.SECOND) for row in two)
+
+
+@pytest.mark.parametrize("rows", [("|x||", "||x|"), ("||||", "x|||"), ("||||", "||||")])
+@pytest.mark.parametrize("more", [0, 1])
+def test_whole_repeats_are_one_instruction_though_a_second_yarn_begins_in_the_first(
+        rows: tuple[str, ...], more: int) -> None:
+    """Three times the chart's rows, then those left over, of which each is knitted alike. The yarn
+    is put in once, so that the steps of the first repeat are more than those of the others."""
+    chart = StitchChart(title="any", rows=tuple(map(cells_of, rows)), edge=0)
+    program = written_rows(place_repeat(chart, 12, align=Align.WHOLE), 4)
+    ends = [at for at, step in enumerate(program.steps, 1) if isinstance(step, Knit)]
+    work = SimpleNamespace(program=program, trace=run(program))
+    whole = Moment(work=work, pattern=None, at=ends[0], upto=ends[3 * len(rows) + more])
+    found = [(goes.rows, goes.times) for goes in in_goes(whole, len(rows))]
+    assert found == [(len(rows), 3)] + [(1, 1)] * more
+    assert not [*in_goes(whole, 3)] or len({*rows}) == 1, "three rows are no repeat"
 
 
 @settings(deadline=None, max_examples=examples(60))
