@@ -105,7 +105,11 @@ _COUNTED = {"across": "across the back", "underarm": "underarm stitches",
             "rib_on_both_beds": "rib stitches on both beds",
             "apart_in_rib": "rib stitches from one of these to the next, at least",
             "plain_rows_first": "fewest plain rows at the start",
-            "plain_rows_last": "fewest plain rows at the end"}
+            "plain_rows_last": "fewest plain rows at the end",
+            **{f"side_to_{to}_plain_rows_{which}":
+               f"fewest plain rows at the {end} of the side to the {to}"
+               for to in ("hip", "waist", "chest")
+               for which, end in (("first", "start"), ("last", "end"))}}
 
 
 _OF_RIB = {"cast_on": "stitches above the rib", "hem_rows": "rib rows"}

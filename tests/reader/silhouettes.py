@@ -116,6 +116,12 @@ class Silhouette:
             below = start if start <= FEW else min(start, *apart, start) if apart else 2
         return {start - below}, {abs(self.tops()[0][place] - first[place])}
 
+    def waist(self) -> set[int]:
+        """After which rows its sides have come in and do not go out yet."""
+        out = min(self.changes("increase"), default=self.top)
+        last = max((row for row in self.changes("decrease") if row < out), default=0)
+        return set(range(last, out + 1))
+
     def steps(self) -> set[int]:
         """After which rows an edge changes, or a thread marks it, and what begins at a dial."""
         tops = {until for (dial, _, _, until), (other, *_) in pairwise(self.k.bed.done)
@@ -134,8 +140,10 @@ def rows_of(s: Silhouette, label: str) -> set[int]:
     foot = set(sorted(arms)[:1])  # where one side begins a row later, the drawing has the first
     if label.startswith("Height from ") and label != "Height from the underarm to the top":
         return {top - row for row in s.steps()}
-    if label.startswith("Height to ") or label == "Lower edge to waist":
+    if label.startswith("Height to "):
         return s.steps()
+    if label == "Lower edge to waist":
+        return s.waist()
     marks = [row for row, _ in s.k.marks]
     return {
         "Whole height": {top}, "Lower edge to underarm": foot,
