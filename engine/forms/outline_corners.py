@@ -2,18 +2,28 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
+from ..core.counted import Count
 from ..core.counts import DOWN, Unit
 from ..core.expression import Chosen, Expression, Rounded, Rule, Term, plain
 from ..core.operands import ChoiceReason, Role
 from ..core.text_kinds import FindingText
 from ..machine.records import dataclass
 from ..pattern.outlines import EdgeSide, Going, OutlinePiece
-from ..shape.even_gaps import Finish, Remainder
+from ..shape.even_gaps import Remainder
 from ..shape.garment import CannotShape, Cut
 from ..shape.profile import Change, How, shifted
-from ..shape.schedule import spread_events
 from ..shape.shoulders import shoulder_sizes
-from ..shape.slopes import even_slope
+from ..shape.slopes import (
+    CannotFollow,
+    SlopeRequest,
+    Usual,
+    even_slope,
+    request_at,
+    slope_counts,
+    slope_schedule,
+)
 from ..shape.step_sizes import STEP_ROWS, CountedSlope, SteppedSlope
 
 _FROM_MIDDLE: FindingText = (
@@ -22,8 +32,11 @@ _FROM_MIDDLE: FindingText = (
 _WIDE: FindingText = "Write a width of 0 cm or more, such as 4 cm."
 _HIGH: FindingText = "Write a height of 0 cm or more, such as 4 cm."
 
-ShapedCorner = tuple[tuple[Change, ...], tuple[CountedSlope, ...]]
-"""What changes on the way to a corner, and its calculation."""
+CornerCounts = tuple[tuple[str, Count], ...]
+ShapedCorner = tuple[tuple[Change, ...], tuple[CountedSlope, ...], CornerCounts]
+"""What changes on the way to a corner, its calculation, and its counts where the designer schedules
+it, by name."""
+NO_CHANGE: ShapedCorner = (), (), ()
 
 
 def check_corners(cut: Cut, piece: OutlinePiece) -> None:
@@ -42,10 +55,21 @@ def check_corners(cut: Cut, piece: OutlinePiece) -> None:
                                   _WIDE if piece.alike else _FROM_MIDDLE, f"{at}.width")
 
 
+def corner_request(cut: Cut, piece: OutlinePiece, side: EdgeSide, number: int
+                   ) -> SlopeRequest | None:
+    """Return what the designer asks of the edge that leads to a corner; None for nothing."""
+    spec = piece.points(side)[number].slope
+    if spec is None:
+        return None
+    key = "sides" if piece.alike else side.value
+    request = request_at(cut, spec.of(cut.size), f"pieces.{piece.key}.{key}.{number}.slope")
+    return replace(request, title=f"{piece.title.lower()}, corner {number + 1} of {key}")
+
+
 @dataclass(frozen=True, slots=True)
 class OutlineCorner:
     """How an edge comes to the corner `number`, from the row `low` to the row `high`; all are below
-    `top`. Its schedule has a `name` in counts.json."""
+    `top`. Its schedule has a `name` in counts.json; `request` is what the designer asks of it."""
 
     piece: OutlinePiece
     side: EdgeSide
@@ -54,6 +78,7 @@ class OutlineCorner:
     high: Expression
     top: int
     name: str
+    request: SlopeRequest | None = None
 
     def made(self, by: Going, go: int, events: Expression, *, plain_after: bool) -> ShapedCorner:
         """What changes where `go` stitches go, or come where less than 0; `events` computes how
@@ -66,9 +91,13 @@ class OutlineCorner:
         if high > self.top:
             raise self._cannot(f"a corner at row {high}, above the top at row {self.top}",
                                f"Write height: {self.piece.height}, or a lower height.")
-        if not go:
-            return (), ()
-        if not rows or (by is Going.STEPS and go > 0):
+        if not go and self.request is None:
+            return NO_CHANGE
+        if go and self.request and not rows:
+            raise CannotFollow(self.request.path, f"rows for a corner that is as high as the one "
+                               f"below it ({self.request.title})", "a corner above the one below "
+                               "it", "Leave slope out: a level edge is bound off at once.")
+        if go and (not rows or (by is Going.STEPS and go > 0)):
             return self._bound_off(go, events, low, high)
         if by is Going.STEPS:
             raise self._cannot(f"steps by which {-go} stitches come: only what goes is bound off",
@@ -94,7 +123,8 @@ class OutlineCorner:
         later, steps = self.side is EdgeSide.LEFT, shoulder_sizes(events, times)
         changes = tuple(Change(start + STEP_ROWS * n + later, stitches, How.BIND_OFF)
                         for n, stitches in enumerate(steps.in_turn))
-        return changes, (SteppedSlope(name=self.name, how=How.BIND_OFF, below=below, steps=steps),)
+        slope = SteppedSlope(name=self.name, how=How.BIND_OFF, below=below, steps=steps)
+        return changes, (slope,), ()
 
     def _times(self, events: Expression, below: Expression, *, flat: bool) -> Expression:
         """In how many steps stitches go above so many rows: one in two rows, a stitch at least in
@@ -115,12 +145,15 @@ class OutlineCorner:
             raise self._cannot(f"{Unit.STITCHES.of(many)} to {'go' if go > 0 else 'come'} in "
                                f"{Unit.ROWS.of(rows)}", remedy)
         how = How.DECREASE if go > 0 else How.INCREASE
-        ends = Finish.PLAIN if plain_after else Finish.EVENT
+        usual = Usual(order=Remainder.MIXED, gap_after=plain_after, least_end=int(plain_after))
+        request = self.request and (replace(self.request, change=how.value) if go else self.request)
         high = Term(self.high, Role.ROWS)
         over = high - Term(self.low, Role.ROWS) if self.low.value else high
-        slope = spread_events(events, over, finish=ends, remainder=Remainder.MIXED)
-        return shifted(slope.changes(how), int(self.low.value)), even_slope(
-            (self.name, how), self.low, slope)
+        slope = slope_schedule(request, events, over, usual)
+        counts = slope_counts("", f"{self.name}_", request, slope) if go else ()
+        return (shifted(slope.changes(how), int(self.low.value)),
+                even_slope((self.name, how), self.low, slope),
+                tuple((name, count) for _, name, count in counts))
 
     def _cannot(self, found: str, remedy: str) -> CannotShape:
         key = "sides" if self.piece.alike else self.side.value

@@ -23,7 +23,7 @@ from ..shape.roundings import CountKind
 from ..shape.step_sizes import CountedSlope, SteppedSlope
 from ..words.terms.section_names import corner_name, end_of_stretch, on_side, stretch_name
 from .body_counts import rows_below
-from .outline_corners import OutlineCorner
+from .outline_corners import OutlineCorner, corner_request
 from .outline_seams import seams_of
 from .outline_widths import check_typed, half_widths, label, whole_widths
 
@@ -34,7 +34,8 @@ Counted = tuple[tuple[str, Count], ...]
 class StretchOf:
     """A part of an edge from one corner to the next: the rows that it takes, what changes on it,
     and how it goes. `top` is the row at which it ends, from the count of its corner, `bottom` the
-    row at which it begins; `slopes` compute what changes."""
+    row at which it begins; `slopes` compute what changes, `counts` are those of what the designer
+    schedules, by name."""
 
     name: str
     low: int
@@ -43,6 +44,7 @@ class StretchOf:
     changes: tuple[Change, ...] = ()
     slopes: tuple[CountedSlope, ...] = ()
     bottom: Expression = NOTHING
+    counts: Counted = ()
 
     @property
     def rows(self) -> int:
@@ -150,13 +152,14 @@ def own_edges(cut: Cut, piece: OutlinePiece, foot: Foot | None) -> OwnEdges:
         sides = {side: [cast_on, *widths.values()] for side in (EdgeSide.LEFT, EdgeSide.RIGHT)}
     else:
         cast_on, widths, sides = half_widths(cut, piece, seams)
-    left, right = (_stretches(piece, side, tops[side], sides[side], rows)
+    left, right = (_stretches(cut, piece, side, (tops[side], sides[side], rows))
                    for side in (EdgeSide.LEFT, EdgeSide.RIGHT))
     halves = {side: [Fraction(one.value, 1 + piece.alike) for one in counts]
               for side, counts in sides.items()}
     return OwnEdges(cast_on=cast_on, across_top=_across_top(piece, sides), rows=rows,
                     left=left, right=right,
-                    counts=(("cast_on", cast_on), ("rows", rows), *widths.items(), *found),
+                    counts=(("cast_on", cast_on), ("rows", rows), *widths.items(), *found,
+                            *_scheduled(left if not piece.alike else (), right)),
                     seams=(seams[0], seams[1]), corners=tuple(_corners(piece, heights, halves)))
 
 
@@ -207,10 +210,19 @@ def _rows(cut: Cut, piece: OutlinePiece, foot: Foot | None, rows: Count
     return at, tuple(counts.items())
 
 
-def _stretches(piece: OutlinePiece, side: EdgeSide, tops: list[Count], widths: list[Count],
-               rows: Count) -> tuple[StretchOf, ...]:
-    """The parts of an edge, the last one up to the top. The `widths` at its corners are those of
-    the piece where both its edges are alike, else of a half."""
+def _scheduled(*edges: Sequence[StretchOf]) -> Iterator[tuple[str, Count]]:
+    """The counts of what the designer schedules; those of the right edge where both are alike."""
+    for edge in edges:
+        for part in edge:
+            yield from part.counts
+
+
+def _stretches(cut: Cut, piece: OutlinePiece, side: EdgeSide,
+               counts: tuple[list[Count], list[Count], Count]) -> tuple[StretchOf, ...]:
+    """The parts of an edge, the last one up to the top, by the rows and the widths at its corners
+    and all rows of the piece. The widths are those of the piece where both its edges are alike,
+    else of a half."""
+    tops, widths, rows = counts
     made: list[StretchOf] = []
     low, points, top = 0, piece.points(side), rows.value
     before = "" if piece.alike else f"{side.value}_"
@@ -220,13 +232,15 @@ def _stretches(piece: OutlinePiece, side: EdgeSide, tops: list[Count], widths: l
         plain_after = bool(point.stretch) or high >= top or (after is not None and (
             tops[number + 1].value == high or after.by is Going.STEPS))
         corner = OutlineCorner(piece, side, number, made[-1].top if made else NOTHING,
-                               count.made, top, f"{before}edge_to_{label(point, number + 1)}")
-        changes, slopes = corner.made(point.by, go, events, plain_after=plain_after)
+                               count.made, top, f"{before}edge_to_{label(point, number + 1)}",
+                               corner_request(cut, piece, side, number))
+        changes, slopes, counted = corner.made(point.by, go, events, plain_after=plain_after)
         if side is EdgeSide.LEFT and _is_bound_off(changes) and changes[0].row == low + 1:
             low += 1  # the row that brings the carriage there is the last one of the part below
             made[-1] = replace(made[-1], high=low, top=made[-1].top + plain(1))
         made.append(StretchOf(name=point.stretch, low=low, high=max(low, high), changes=changes,
-                              slopes=slopes, bottom=made[-1].top if made else NOTHING,
+                              slopes=slopes, counts=counted,
+                              bottom=made[-1].top if made else NOTHING,
                               top=made[-1].top if low > high else count.term(Role.ROWS)))
         low = max(low, high)
     if low < top:

@@ -66,7 +66,8 @@ def _check_widths(cut: Cut) -> None:
     for slope in SIDES:
         wanted: FindingText = " or ".join(WIDTHS[slope])
         if slope in cut.slopes and not any(name in cut.measures for name in WIDTHS[slope]):
-            raise CannotFollow(slope, "", f"{slope.value} without {wanted}", f"{wanted} as well",
+            raise CannotFollow(f"slopes.{slope.value}", f"{slope.value} without {wanted}",
+                               f"{wanted} as well",
                                f"Give {WIDTHS[slope][0]} with its height, or delete "
                                f"{slope.value}." if slope is not Slope.SIDE_TO_CHEST else
                                f"Give hem_width, or delete {slope.value}.")

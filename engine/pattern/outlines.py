@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from ..machine.records import dataclass
 from .short_rows import BesideEdge, Turning
+from .slope_specs import SlopeSpec
 
 
 class Going(Enum):
@@ -42,13 +43,15 @@ class OutlinePoint:
     """A corner of an edge: the measures called `height`, from the lower edge, and `width`.
 
     `stretch` names the part of the edge that ends there, "" for none; it goes there `by` a slope
-    or by steps that are bound off.
+    or by steps that are bound off. `slope` is how the designer schedules it, None where nothing is
+    asked.
     """
 
     height: str
     width: str
     stretch: str = ""
     by: Going = Going.SLOPE
+    slope: SlopeSpec | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

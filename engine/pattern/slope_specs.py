@@ -68,13 +68,13 @@ class PlainStretch(NamedTuple):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SlopeAsk:
-    """What is asked of one `slope` in one size.
+    """What is asked of one `slope` in one size, None for an edge of an own piece.
 
     `order` or `rates` say how its events are spread, `first_row` is the row of the first one,
     `plain_start` and `plain_end` are the stretches before and after all of them.
     """
 
-    slope: Slope
+    slope: Slope | None = None
     order: Order | None = None
     rates: tuple[Rate, ...] = ()
     first_row: int | None = None
@@ -86,7 +86,7 @@ class SlopeAsk:
 class SlopeSpec:
     """What is asked of one `slope`, by size where sizes may differ; see `SlopeAsk`."""
 
-    slope: Slope
+    slope: Slope | None = None
     order: Order | None = None
     rates: Mapping[str, tuple[Rate, ...]] | None = None
     first_row: Mapping[str, int] | None = None

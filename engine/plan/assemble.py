@@ -64,7 +64,7 @@ def assemble(pattern: Pattern, spec: GarmentSpec, size: str, *, bands: Expressio
               hem_gauge=own.hem_gauge, cuff=spec.cuffs.get(size), cuff_gauge=own.cuff_gauge,
               bands=bands, hidden=hidden, moved=spec.moved, repeat=own.repeat, chart=own.chart,
               cloths=each if spec.piece_fabrics else {}, align=spec.align, crown=spec.crown,
-              slopes={one.slope: one.of(size) for one in spec.slopes},
+              slopes={one.slope: one.of(size) for one in spec.slopes if one.slope},
               conventions=spec.conventions.get(size, Conventions()), outline=spec.outline,
               placket=spec.placket[size] if spec.placket else None, stated=pattern.places.of,
               band=band)

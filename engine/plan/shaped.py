@@ -28,9 +28,8 @@ def shaped(places: Places, spec: GarmentSpec, cut: Cut, given: Given
         path, code, expected = "garment.round", "cannot-round", "the rounding asked for"
         return None, (_cannot(places, cut.size, fault, path, code, expected),)
     except CannotFollow as fault:
-        path = f"garment.slopes.{fault.slope.value}.{fault.key}"
-        return None, (_cannot(places, cut.size, fault, path, "slope-does-not-fit",
-                              fault.expected),)
+        return None, (_cannot(places, cut.size, fault, f"garment.{fault.at}",
+                              "slope-does-not-fit", fault.expected),)
     except CannotShape as fault:
         path = f"garment.{given.written(fault.count) or fault.at}"
         return None, (_cannot(places, cut.size, fault, path, "cannot-shape",

@@ -39,12 +39,11 @@ PLACES: Mapping[Slope, FindingText] = {
 
 
 class CannotFollow(CannotShape):
-    """A slope that cannot be shaped as asked: `key` is the entry of `slope` that stands against it,
-    `expected` what its measures make."""
+    """A slope that cannot be shaped as asked: `at` is the entry that stands against it, `expected`
+    what its measures make."""
 
-    def __init__(self, slope: Slope, key: str, found: str, expected: str, remedy: str) -> None:
-        super().__init__(found, remedy)
-        self.slope, self.key, self.expected = slope, key, expected
+    def __init__(self, at: str, found: str, expected: str, remedy: str) -> None:
+        super().__init__(found, remedy, at, expected)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,19 +67,16 @@ class Usual:
 class SlopeRequest:
     """What is asked of a slope in one size, its plain stretches as counted rows; `first` is where
     the source says on which row it begins, `rates` where it has the designer's own. Each of its
-    events is a `change`."""
+    events is a `change`. It stands at a `path` of the garment, and findings call it `title`."""
 
     ask: SlopeAsk
     start: Count | None = None
     end: Count | None = None
     first: Place | None = field(default=None, compare=False)
     rates: Place | None = field(default=None, compare=False)
-    change: str = ""
-
-    @property
-    def event(self) -> str:
-        """What each of its events is called."""
-        return self.change or self.ask.slope.change
+    change: str = "shaped row"
+    path: str = ""
+    title: str = ""
 
     @property
     def counts(self) -> tuple[tuple[str, Count], ...]:
@@ -96,9 +92,14 @@ def slope_request(cut: Cut, slope: Slope) -> SlopeRequest | None:
     ask = cut.slopes.get(slope)
     if ask is None:
         return None
-    path = f"slopes.{slope.value}"
+    return replace(request_at(cut, ask, f"slopes.{slope.value}"), change=slope.change,
+                   title=PLACES[slope])
+
+
+def request_at(cut: Cut, ask: SlopeAsk, path: str) -> SlopeRequest:
+    """Return what is asked of a slope whose entries stand at a `path` of the garment."""
     return SlopeRequest(ask=ask, start=_stretch(cut, ask.plain_start, f"{path}.plain_start"),
-                        end=_stretch(cut, ask.plain_end, f"{path}.plain_end"),
+                        end=_stretch(cut, ask.plain_end, f"{path}.plain_end"), path=path,
                         first=cut.place(f"{path}.first_row"), rates=cut.place(f"{path}.rates"))
 
 
@@ -146,7 +147,7 @@ def slope_schedule(request: SlopeRequest | None, of: AnyNumber, over: AnyNumber,
             ("order", order)) if value is not None)
         room = rows - start - end - (first or 0)
         raise _refusal(request, key, f"{_many(request, events)} in {max(0, room)} of {rows} rows",
-                       f"a row for each {request.event}",
+                       f"a row for each {request.change}",
                        "Leave fewer rows plain, or begin earlier.") from fault
 
 
@@ -184,7 +185,7 @@ def _ends(request: SlopeRequest, rows: int, usual: Usual) -> tuple[int, int]:
         usual.least_end if request.ask.rates else usual.end)
     first = request.ask.first_row
     if first is not None and first < usual.least_first:
-        raise _refusal(request, "first_row", f"the first {request.event} on row {first}",
+        raise _refusal(request, "first_row", f"the first {request.change} on row {first}",
                        f"row {usual.least_first} or a later one",
                        f"Write first_row: {usual.least_first}.")
     if start + end + (first or 0) > rows:
@@ -237,8 +238,8 @@ def _closed(request: SlopeRequest, left: int, room: int, events: int) -> tuple[R
 
 def _refusal(request: SlopeRequest, key: str, found: str, expected: str, remedy: str
              ) -> CannotFollow:
-    slope = request.ask.slope
-    return CannotFollow(slope, key, f"{found} ({PLACES[slope]})", expected, remedy)
+    title: FindingText = f" ({request.title})" if request.title else ""
+    return CannotFollow(f"{request.path}.{key}", found + title, expected, remedy)
 
 
 def _many(request: SlopeRequest, events: int) -> str:
@@ -246,7 +247,7 @@ def _many(request: SlopeRequest, events: int) -> str:
 
 
 def _plural(request: SlopeRequest, events: int) -> str:
-    return request.event + "s" * (events != 1)
+    return request.change + "s" * (events != 1)
 
 
 def even_slope(named: tuple[str, How], below: Expression, schedule: Schedule

@@ -72,7 +72,7 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentSpec | None:
                         ground.own_sizes)
     drawing = _drawing(own, form, chart)
     measures = read_measures(own, ground.sizes)
-    form, outline = _outline(own, form, chart, measures)
+    form, outline = _outline(own, form, chart, measures, ground.sizes)
     if hems or cuffs:
         parts.check_rib_pieces(own, form, hems, cuffs)
     slopes = parts.read_slopes(own, form, neck, ground.sizes) if "slopes" in own else ()
@@ -119,11 +119,12 @@ def _counts(own: Fields, form: Form | None, sizes: tuple[str, ...]
 
 
 def _outline(own: Fields, form: Form | None, chart: Chart | None,
-             measures: Collection[str]) -> tuple[Form | None, OutlineSpec]:
+             measures: Collection[str], sizes: tuple[str, ...]
+             ) -> tuple[Form | None, OutlineSpec]:
     """The form with the counts of the designer's own pieces, and these pieces with their joins."""
     by_corners = form is not None and form.construction is Construction.OUTLINE
     if by_corners or "pieces" in own or "joins" in own:
-        return parts.read_outline(own, form, chart, measures)
+        return parts.read_outline(own, form, chart, measures, sizes)
     return form, NO_OUTLINE
 
 

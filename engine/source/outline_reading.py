@@ -20,6 +20,7 @@ from ..forms.registry import FORMS, Form, outlined
 from ..pattern.outlines import (
     NO_OUTLINE,
     EdgeOf,
+    Going,
     OutlineJoin,
     OutlinePiece,
     OutlinePoint,
@@ -33,25 +34,27 @@ from .keys.garment_keys import GarmentKeys
 from .keys.key import Key
 from .keys.outline_keys import TAKEN, OwnJoinKeys, OwnPieceKeys, OwnShortRowKeys, PointKeys
 from .measure_reading import plain
+from .slope_reading import slope_spec
 from .values import Entry
 
 
 def read_outline(garment: Fields, form: Form | None, chart: Chart | None,
-                 measures: Collection[str]) -> tuple[Form | None, OutlineSpec]:
+                 measures: Collection[str], sizes: tuple[str, ...]
+                 ) -> tuple[Form | None, OutlineSpec]:
     """The form with the counts of the pieces given, which stand under `pieces`, and these with the
     joins under `joins`; their measures are the chart's, or the designer's `measures`."""
     if form is None or form.construction is not Construction.OUTLINE:
         _refuse_elsewhere(garment, form)
         return form, NO_OUTLINE
     spec = _outline(garment, {*measures, *(plain(row) for row in chart.rows)}
-                    if chart else measures)
+                    if chart else measures, sizes)
     return outlined(form, spec), spec
 
 
-def _outline(garment: Fields, known: Collection[str]) -> OutlineSpec:
+def _outline(garment: Fields, known: Collection[str], sizes: tuple[str, ...]) -> OutlineSpec:
     """The pieces and joins; nothing where one has a fault."""
     given = list(garment.each(GarmentKeys.pieces, needed=True))
-    pieces = [_piece(garment, entry, known) for entry in given]
+    pieces = [_piece(garment, entry, known, sizes) for entry in given]
     whole = tuple(piece for piece in pieces if piece is not None)
     labels = [plain(entry.label) for entry in given]
     joins = [_join(garment, entry, labels, whole) for entry in garment.each(GarmentKeys.joins)]
@@ -83,7 +86,8 @@ def _refuse_elsewhere(garment: Fields, form: Form | None) -> None:
                                    f"them in an {able}", "Delete them, or choose that form.")
 
 
-def _piece(garment: Fields, entry: Entry, known: Collection[str]) -> OutlinePiece | None:
+def _piece(garment: Fields, entry: Entry, known: Collection[str], sizes: tuple[str, ...]
+           ) -> OutlinePiece | None:
     own = open_fields(garment.findings, entry, f'the piece "{clip(entry.label)}"', OwnPieceKeys)
     if own is None:
         return None
@@ -100,7 +104,7 @@ def _piece(garment: Fields, entry: Entry, known: Collection[str]) -> OutlinePiec
         own.refuse_both(OwnPieceKeys.sides, other, "sides, or left and right")
         return None
     first = OwnPieceKeys.sides if alike else OwnPieceKeys.left
-    left, right = _points(own, first, known), _points(own, OwnPieceKeys.right, known)
+    left, right = (_points(own, key, known, sizes) for key in (first, OwnPieceKeys.right))
     short = _short_rows(own, known)
     if width is None or height is None or left is None or right is None or short is None:
         return None
@@ -156,7 +160,7 @@ def _has_extra(own: Fields, turning: Turning, known: Collection[str]) -> bool:
     return turning is Turning.BOTH or _measure(own, OwnShortRowKeys.extra, known) is not None
 
 
-def _points(piece: Fields, key: Key[Any], known: Collection[str]
+def _points(piece: Fields, key: Key[Any], known: Collection[str], sizes: tuple[str, ...]
             ) -> tuple[OutlinePoint, ...] | None:
     """The corners under a key; None where one has a fault."""
     found, seen = list[OutlinePoint | None](), set[str]()
@@ -172,8 +176,12 @@ def _points(piece: Fields, key: Key[Any], known: Collection[str]
                                f'a second part of the edge called "{clip(name)}"',
                                "a name for each", "Rename one of the two.")
         seen |= {name} - {""}
-        found.append(OutlinePoint(height=height, width=width, stretch=name,
-                                  by=own.get(PointKeys.by)) if height and width else None)
+        if "by" in own and "slope" in own and own.get(PointKeys.by) is Going.STEPS:
+            own.refuse_both(PointKeys.by, PointKeys.slope, "steps, or a slope with its rows")
+        slope = own.opened(PointKeys.slope, "the slope of a corner")
+        found.append(OutlinePoint(
+            height=height, width=width, stretch=name, by=own.get(PointKeys.by),
+            slope=slope_spec(slope, sizes) if slope else None) if height and width else None)
     whole = tuple(point for point in found if point is not None)
     return whole if len(whole) == len(found) else None
 

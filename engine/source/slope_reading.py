@@ -34,6 +34,11 @@ def _slope(own: Fields, slope: Slope, form: Form | None, neck: Neck, sizes: tupl
     if form is not None and slope not in form.slopes(neck):
         _no_such(own, slope, form, neck)
         return None
+    return slope_spec(fields, sizes, slope)
+
+
+def slope_spec(fields: Fields, sizes: tuple[str, ...], slope: Slope | None = None) -> SlopeSpec:
+    """The keys of one slope as they are asked; of an own piece's edge where it has no name."""
     _refuse_both(fields)
     return SlopeSpec(
         slope=slope, order=fields.get(SlopeKeys.order), rates=fields.sized(SlopeKeys.rates, sizes),

@@ -18,6 +18,11 @@ from tests.laws.from_keys import Known, mappings
 
 Outline = dict[str, Any]
 NOTHING = Known(())
+SCHEDULED = st.sampled_from((
+    {"order": "slow first"}, {"order": "fast first"}, {"order": "one rate"},
+    {"plain_end": "4 rows"}, {"order": "mixed evenly", "plain_start": "2 rows"},
+    {"first_row": "3"}, {"rates": "every 2nd row once then evenly"},
+    {"rates": "every 1st and 1st and 2nd row in turn"}))
 
 
 @st.composite
@@ -62,13 +67,15 @@ def outlines(draw: DrawFn) -> Outline:
             corner = {"height": height, "width": measure(max(wide, 30), max(wide, 30))}
             corner |= {"by": "steps"} if draw(st.integers(0, 4)) == 4 else {}
             corner |= {"name": f"part {number}"} if draw(st.booleans()) else {}
-            corners.append(draw(mappings(PointKeys, NOTHING, corner, tenths={"by": 0, "name": 0})))
+            corners.append(draw(mappings(
+                PointKeys, NOTHING, corner, near={"slope": SCHEDULED},
+                tenths={"by": 0, "name": 0, "slope": 0 if "by" in corner or level else 2})))
         own["height"] = measure(at + draw(st.sampled_from((0, 20))), at + 150)
         if corners:
             own[draw(st.sampled_from(("left", "right"))) if not alike else "sides"] = corners
         own |= {"times": "2"} if draw(st.integers(0, 5)) == 5 else {}
         heights = [corner["height"] for corner in corners]
-        short = [draw(short_rows(measure, heights, at, wide)) for _ in range(
+        short = [draw(short_rows(measure, heights, at, max(wide, 30))) for _ in range(
             draw(st.sampled_from((0, 0, 0, 1, 2))))]
         own |= {"short_rows": short} if short else {}
         pieces[key] = draw(mappings(OwnPieceKeys, NOTHING, own, near={

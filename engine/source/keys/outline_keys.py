@@ -8,7 +8,8 @@ from ...pattern.outlines import Going, TopEnds
 from ...pattern.short_rows import BesideEdge, Turning
 from ..edge_names import corner_name, outline_edges
 from ..values import Text, share, whole_number, word
-from .key import Key, Keys, Name, Several
+from .key import Key, Keys, Mapped, Name, Several
+from .slope_keys import SlopeKeys
 
 TAKEN = ("left front", "right front", "shoulders", "pocket lining")
 """What parts of other garments are called, and no piece of an own outline can be."""
@@ -26,6 +27,10 @@ class PointKeys(Keys, example="{height: bag_height, width: bag_top}"):
     by = Key(word(Going), "How the edge goes there from the corner below: `slope`, a stitch at a "
              "time, spread over the rows; or `steps`, bound off every second row.", "steps",
              "slope", Going.SLOPE)
+    slope = Key(Mapped(SlopeKeys), "On which rows the edge goes there from the corner below: your "
+                "rates, an order, plain rows, by the keys of [Slopes](source.md#slopes). The rows "
+                "are counted from the corner below, or from the cast-on or the hem.",
+                "{rates: every 4th row}", "evenly, two rates mixed", instead_of=("by",))
     name_ = Key(corner_name, "A name for the part of the edge that ends at the corner, by which "
                 "joins and bands take it: `front.left.armhole`.", "armhole", "none", "")
 
