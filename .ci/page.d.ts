@@ -471,7 +471,10 @@ declare namespace wb {
   interface Moment {
     acts: Act[];
     rows: number;
+    /** The needles when the row counter shows the target: what is checked then. */
     bed: Bed | null;
+    /** The needles that are drawn: as they lie when the acts are done. */
+    lies: Bed | null;
     left: string;
     isHowKnown: boolean;
     chart: { rows: ChartRow[]; here: number } | null;

@@ -5,7 +5,8 @@ right; from four runs on that are alike and at even distances, `L43*2/3*29` stan
 needles, every 3 needles, the first at L43. Behind a letter follow `h` the needles held, `e` those
 in work without a stitch, `b` those of the second bed, `n` those that the step is about where it is
 not about all, and `l2:3` that 3 needles hold 2 loops each. A `-` says that all is as it was.
-A list of rows has a token a row, with `;` between them.
+A list of rows in which needles are held, or which are of a stitch chart, has a token a row, with
+`;` between them.
 """
 
 from __future__ import annotations
@@ -55,8 +56,9 @@ def _about(step: Step, before: Needles) -> Needles:
 
 
 def _block(block: ShapingBlock) -> list[tuple[State, Needles]]:
-    held = any(act.done in (Done.HOLD, Done.BACK) for e in block.events for act in e.acts)
-    drawn = block.events if held else block.events[-1:]
+    is_held = any(act.done in (Done.HOLD, Done.BACK) for e in block.events for act in e.acts)
+    is_charted = any(e.charted for e in block.events)
+    drawn = block.events if is_held or is_charted else block.events[-1:]
     return [(e.after, _acted(e)) for e in drawn]
 
 

@@ -51,32 +51,50 @@
     const rows = coming ? coming.at - at.rows : 0;
     const shown = coming || here;
     return { acts: [...before(step, at), ...done, ...(rows ? [act(texts.knit(rowsText(rows)), true)] : []), ...then],
-      rows, bed: shown ? shown.bed : null, left: shown ? shown.left : "", isHowKnown: at.rows > 0, chart: null };
+      rows, bed: shown ? shown.bed : null, lies: shown ? shown.bed : null, left: shown ? shown.left : "", isHowKnown: at.rows > 0, chart: null };
   }
 
-  // Rows of a chart: what is done before the row, then the row, or several that are plain.
-  /** @type {(step: wb.Step, at: wb.Place, mode: wb.Mode) => wb.Moment} */
-  function charted(step, at, mode) {
+  // The needles before a row of a chart, where the page has them.
+  /** @type {(part: wb.Part, at: wb.Place) => wb.Bed | null} */
+  function bedAt(part, at) {
+    const { stops } = part.steps[at.step];
+    const reached = stops.filter((stop) => stop.at <= at.rows).pop();
+    return reached ? reached.bed : at.step ? part.steps[at.step - 1].bed : null;
+  }
+
+  // What is checked when some rows of a step are knitted: nothing between two lines of its list.
+  /** @type {(step: wb.Step, rows: number) => { bed: wb.Bed | null, left: string }} */
+  function checkedAt(step, rows) {
+    const stop = step.stops.find((each) => each.at === rows);
+    return { bed: stop ? stop.bed : rows === step.rows ? step.bed : null, left: stop ? stop.left : "" };
+  }
+
+  // Rows of a chart: what is done before the row, then the row, or several that are plain. The check
+  // is that of the row counter's target; the needles are those that the row, or what follows it, is about.
+  /** @type {(part: wb.Part, at: wb.Place, mode: wb.Mode) => wb.Moment} */
+  function charted(part, at, mode) {
+    const step = part.steps[at.step];
     const row = step.chart[at.rows];
-    const goal = mode === place.ROWS ? at.rows + 1
-      : step.lands.find((each) => each > at.rows) || step.rows;
+    const until = step.lands.find((each) => each > at.rows) || step.rows;
+    const goal = mode === place.ROWS ? at.rows + 1 : until;
     const stop = step.stops.find((each) => each.at === goal);
+    const { bed, left } = checkedAt(step, until);
     const rows = goal - at.rows;
     const main = step.acts[step.acts.length - 1];
     const then = stop ? actsOf(stop) : step.acts.filter((each, n) => n && !each.to && goal === step.rows);
     if (stop && then.length && main) howOf(step, then[then.length - 1]);
     const ready = row.acts.length ? row.acts : [{ act: texts.knitPlain, how: "" }];
     return { acts: [...ready.map((each) => ({ ...act(capital(each.act)), how: each.how })), act(texts.knit(rowsText(rows)), true), ...then],
-      rows, bed: (stop && stop.bed) || step.bed, left: stop ? stop.left : "", isHowKnown: at.rows > 0,
+      rows, bed, lies: row.drawn.length ? bedAt(part, at) : goal === until ? bed : null, left, isHowKnown: at.rows > 0,
       chart: { rows: step.chart, here: at.rows } };
   }
 
   /** @type {wb.Counter["moment"]} */
   function moment(part, at, mode) {
     const step = part.steps[at.step];
-    if (step.chart.length && at.rows < step.rows) return charted(step, at, mode);
+    if (step.chart.length && at.rows < step.rows) return charted(part, at, mode);
     if (step.stops.length > 1) return shaping(step, at, mode);
-    return { acts: step.acts, rows: step.rows - at.rows, bed: step.bed, left: "", isHowKnown: false, chart: null };
+    return { acts: step.acts, rows: step.rows - at.rows, bed: step.bed, lies: step.bed, left: "", isHowKnown: false, chart: null };
   }
 
   // What comes after a place, in a few words; "" at the end.

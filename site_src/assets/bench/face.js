@@ -145,7 +145,7 @@
   }
 
   /** @type {(moment: wb.Moment, width: number) => HTMLElement[]} */
-  function needlesOf({ bed, chart }, width) {
+  function needlesOf({ lies: bed, chart }, width) {
     if (!bed) return [];
     const drawnNow = chart ? chart.rows[chart.here].drawn : [];
     const busy = drawnNow.flatMap((each) => each.needles).sort((a, b) => a - b);
