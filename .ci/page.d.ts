@@ -234,7 +234,7 @@ declare namespace wb {
     form?: number;
   }
   type KeptPlace = Omit<StoredPlace, "past"> & Knitting;
-  interface StoredSize { title: string; part: string; open: boolean; when: number; counts: Counts }
+  interface StoredSize { title: string; part: string; piece?: string; open: boolean; when: number; counts: Counts }
   interface Look { kept?: KeptPlace | null; damage?: "newer" | "damaged"; step?: number }
   interface Difference { name: string; before: string; now: string }
   interface Changes {
@@ -252,7 +252,7 @@ declare namespace wb {
     sizeOf: (edition: SizeOf) => StoredSize | null;
     keep: (edition: Edition, part: Part, name: string, knitting: Knitting, began?: string) =>
       { stamp: string; isCut: boolean; isAside: boolean };
-    keepSize: (edition: Edition, name: string, open: boolean, counts: Counts) => void;
+    keepSize: (edition: Edition, name: string, piece: string, open: boolean, counts: Counts) => void;
     changes: (edition: Edition, part: Part, kept: KeptPlace, size: StoredSize | null, counts: Counts) =>
       Changes | null;
     all: () => KeptSize[];

@@ -90,8 +90,11 @@ const TEXTS = {
     loadFromFile: "Load from file",
   },
   home: {
-    atStep: (step) => `, at step ${step}`,
-    goOnWith: (title) => `Go on with ${title}`,
+    goOn: (piece) => `Go on: ${piece}`,
+    goOnKnitting: "Go on knitting",
+    isDone: "done",
+    of: (what) => ` ${what}`,
+    stepOf: (step, steps) => `step ${step} of ${steps}`,
     whatYouAre: "What you are knitting",
   },
   ownSize: {

@@ -326,11 +326,21 @@ def test_the_place_is_there_again_after_a_crash(context: BrowserContext, address
 def test_the_first_page_goes_on_where_she_was(page: Page, address: str) -> None:
     begin(page)
     go_on(page, 4)
+    piece, steps = page.evaluate("""() => {
+        const part = walebook.bench.parts.find(each => each.key === walebook.bench.at().name);
+        return [part.title, part.steps.length]; }""")
     leave(page)
     page.goto(f"{address}/index.html")
     line = page.locator(".wb-go-on li")
-    assert line.count() == 1 and "at step 5" in line.inner_text()
-    line.locator("a", has_text="Go on with Practice band, size 3 months").click()
+    assert line.count() == 1
+    assert line.locator("p").all_inner_texts() == [
+        f"Go on: {piece}", "Practice band, size 3 months", f"step 5 of {steps}"]
+    assert line.locator("img").evaluate("drawn => drawn.naturalWidth > 0")
+    button = line.get_by_role("link", name=f"Go on knitting {piece}, Practice band")
+    box, around = button.bounding_box(), line.bounding_box()
+    assert box is not None and around is not None
+    assert box["height"] >= 44 and box["width"] > around["width"] * .8  # WCAG 2.2, 2.5.5
+    button.click()
     page.wait_for_selector("dialog.wb-bench[open]")
     assert at(page) == (4, 0)
 

@@ -117,7 +117,7 @@ def test_the_first_page_offers_it_once_and_leads_to_its_page_now(
     renamed(page)
     page.reload()
     line = page.locator(".wb-go-on li")
-    assert line.count() == 1 and "at step 5" in line.inner_text()
+    assert line.count() == 1 and "step 5 of " in line.inner_text()
     line.locator("a").click()
     page.wait_for_selector("dialog.wb-bench[open]")
     assert at(page) == (4, 0) and page.url.partition("#")[0] == f"{address}/{BAND}"
@@ -219,7 +219,7 @@ def test_the_first_page_offers_a_renamed_size_and_its_tables_have_it_chosen(
     resized(page, address)
     page.reload()
     line = page.locator(".wb-go-on li")
-    assert line.count() == 1 and "at step 5" in line.inner_text()
+    assert line.count() == 1 and "step 5 of " in line.inner_text()
     page.goto(f"{address}/patterns/practice-band/index.html")
     assert page.evaluate("document.getElementById('wb-own-size').value") == "3 months"
     page.goto(f"{address}/index.html")

@@ -101,7 +101,7 @@
     leaf = 0;
     const { bench, forward } = built();
     keep(now);
-    bookmark.keepSize(edition, name, true, walebook.steps.counts(document));
+    bookmark.keepSize(edition, name, titleOf(name), true, walebook.steps.counts(document));
     if (!bench.open) {
       bench.showModal();
       walebook.screen.arrange(built());
@@ -116,7 +116,7 @@
     walebook.awake.off();
     walebook.speech.hush();
     if (!now) return;
-    bookmark.keepSize(edition, now.name, false, walebook.steps.counts(document));
+    bookmark.keepSize(edition, now.name, titleOf(now.name), false, walebook.steps.counts(document));
     const at = now.part.steps[now.knitting.step];
     now = null;
     offer.show(open);

@@ -49,7 +49,7 @@
   /** @type {wb.Bookmark["isSize"]} */
   function isSize(kept) {
     return isRecord(kept) && typeof kept.title === "string"
-      && typeof kept.part === "string" && typeof kept.open === "boolean" && isCount(kept.when)
+      && typeof kept.part === "string" && (kept.piece === undefined || typeof kept.piece === "string") && typeof kept.open === "boolean" && isCount(kept.when)
       && isRecord(kept.counts) && Object.values(kept.counts).every((count) => typeof count === "string");
   }
 
@@ -114,8 +114,8 @@
   }
 
   /** @type {wb.Bookmark["keepSize"]} */
-  function keepSize(edition, name, open, counts) {
-    store.set(sizeKey(edition), { title: edition.title, part: name, open, counts,
+  function keepSize(edition, name, piece, open, counts) {
+    store.set(sizeKey(edition), { title: edition.title, part: name, piece, open, counts,
       version: edition.version, when: Date.now() }, isSize);
   }
 

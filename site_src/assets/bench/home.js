@@ -1,4 +1,4 @@
-// The first page says what is on the needles: "Go on with …", the latest first.
+// The first page says what is on the needles: piece, pattern, size and step, the latest first.
 (function (walebook) {
   "use strict";
   const texts = TEXTS.home;
@@ -55,7 +55,7 @@
   }
 
   // Each size once, as it was kept last.
-  /** @type {(within: Element) => { kept: wb.KeptSize, href: string }[]} */
+  /** @type {(within: Element) => { kept: wb.KeptSize, pattern: string, href: string }[]} */
   function offered(within) {
     const there = bookmark.all().flatMap((kept) => {
       const now = asNow(within, kept) || (savedPages.has(pageOf(kept)) ? kept : null);
@@ -63,13 +63,35 @@
     });
     return there.filter(({ now }, n) => !there.slice(0, n)
       .some((other) => other.now.pattern === now.pattern && other.now.size === now.size))
-      .map(({ kept, now }) => ({ kept, href: addressOf(now) })).slice(0, MOST);
+      .map(({ kept, now }) => ({ kept, pattern: now.pattern, href: addressOf(now) })).slice(0, MOST);
   }
 
+  // How far the piece is, by the steps that it had when its place was kept.
   /** @type {(kept: wb.KeptSize) => string} */
   function whereText(kept) {
     const at = bookmark.placeOf(kept, kept.part);
-    return at ? texts.atStep(at.step + 1) : "";
+    if (!at) return "";
+    const steps = bookmark.lengthOf(at);
+    return at.step < steps ? texts.stepOf(at.step + 1, steps) : texts.isDone;
+  }
+
+  // The drawing on the pattern's card, again and small.
+  /** @type {(within: Element, pattern: string) => Node[]} */
+  function drawingOf(within, pattern) {
+    const drawn = within.querySelector(`[data-pattern="${CSS.escape(pattern)}"] .wb-plate img`);
+    return drawn ? [make("div", { class: "wb-go-on-drawing", "aria-hidden": "true" }, drawn.cloneNode(true))] : [];
+  }
+
+  // Where one size was left: drawing, piece, pattern and size, step, and the link that goes on.
+  /** @type {(within: Element, one: { kept: wb.KeptSize, pattern: string, href: string }) => HTMLElement} */
+  function entry(within, { kept, pattern, href }) {
+    const { title, piece = "" } = kept;
+    const lines = [...(piece ? [title] : []), whereText(kept)].filter(Boolean);
+    return make("li", {}, ...drawingOf(within, pattern), make("div", { class: "wb-go-on-where" },
+      make("p", { class: "wb-go-on-piece" }, texts.goOn(piece || title)),
+      ...lines.map((each) => make("p", {}, each))),
+    make("a", { href, class: "wb-go-on-link" }, texts.goOnKnitting,
+      make("span", { class: "wb-unseen" }, texts.of([piece, title].filter(Boolean).join(", ")))));
   }
 
   /** @type {(within: Element) => void} */
@@ -78,10 +100,8 @@
     const every = offered(within);
     const place = document.querySelector(".wb-go-on-place");
     if (!every.length || !place) return;
-    const items = every.map(({ kept, href }) => make("li", {},
-      make("a", { href }, texts.goOnWith(kept.title)), whereText(kept)));
-    place.append(make("section", { class: "wb-go-on",
-      "aria-label": texts.whatYouAre }, make("ul", {}, ...items)));
+    place.append(make("section", { class: "wb-go-on", "aria-label": texts.whatYouAre },
+      make("ul", {}, ...every.map((one) => entry(within, one)))));
   }
 
   show(cards);
