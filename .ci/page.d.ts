@@ -33,6 +33,7 @@ interface Walebook {
   links: wb.Links;
   face: wb.Face;
   screen: wb.Screens;
+  here: wb.Here;
   offer: wb.Offer;
   corrected: wb.Corrected;
   report: wb.Report;
@@ -172,6 +173,7 @@ declare namespace wb {
     needles: (width: number, bed: Bed, about: number[], kinds: string[]) => SVGElement;
     chart: (width: number, rows: ChartRow[], here: number, bed: Bed, about: number[]) => SVGElement;
     piece: (key: string, row: number, last: number, isHem: boolean) => SVGElement | null;
+    filled: (key: string, where: string, row: number, last: number, isHem: boolean) => { below: SVGElement[]; above: SVGElement[] } | null;
   }
   interface Folds {
     clear: (body: HTMLElement) => void;
@@ -481,6 +483,7 @@ declare namespace wb {
   }
   interface Counter {
     moment: (part: Part, at: Place, mode: Mode) => Moment;
+    inPiece: (part: Part, at: Place, row?: number | null) => [row: number, last: number, isHem: boolean];
     isLast: (part: Part, at: Place) => boolean;
     next: (part: Part, at: Place, mode: Mode) => string;
     target: (part: Part, at: Place) => number;
@@ -572,6 +575,7 @@ declare namespace wb {
     text: (name: string, step: number, words: string) => string;
     isOffered: boolean;
   }
+  interface Here { show: () => void; card: (card: Element, name: string) => string }
   interface Offer { show: (open: (name: string) => void) => void; requested: () => string }
   interface Bench {
     parts: Part[];

@@ -136,6 +136,18 @@
     return step.rows ? place.side(part, { step: at.step, rows: at.rows + Math.max(0, rows) }) : step.side;
   }
 
+  // How far a piece is knitted: the row, the last one, and whether it is its hem still. Rows are
+  // counted from where the counter was set to 0 for the last time at the piece's foot.
+  /** @type {wb.Counter["inPiece"]} */
+  function inPiece({ steps }, at, row = null) {
+    const zero = steps.map((step) => step.counter === 0 && !step.rows).lastIndexOf(true);
+    const last = Math.max(...steps.slice(Math.max(0, zero)).filter((step) => step.rows).map((step) => step.counter));
+    const step = steps[at.step];
+    if (!step) return [last, last, false];
+    const now = step.rows ? step.counter - step.rows + at.rows : Math.min(step.counter, at.step ? steps[at.step - 1].counter : step.counter);
+    return [row === null ? now : row, last, at.step < zero];
+  }
+
   // What a screen reader and a voice are told at a place.
   /** @type {wb.Counter["spoken"]} */
   function spoken(part, at, mode) {
@@ -148,5 +160,5 @@
     return `${acts.whole({ acts: now.acts, counter: target(part, at) })}.`;
   }
 
-  walebook.counter = { moment, isLast, next, target, sideThen, spoken, rowsText };
+  walebook.counter = { moment, inPiece, isLast, next, target, sideThen, spoken, rowsText };
 }(window.walebook = window.walebook || {}));

@@ -212,18 +212,44 @@
   const [WIDE, HIGH] = [56, 130]; // px that a piece's outline is wide and high, at most
   const APART = [10, 20, 50, 100]; // rows from mark to mark of the ruler
 
-  // The piece's outline off the page, filled as far as it is knitted; a red line at the row, and
-  // a ruler of row counters from where the counter begins to the last row. Null without an outline.
-  /** @type {wb.Drawn["piece"]} */
-  function piece(key, row, last, isHem) {
+  // The piece's outline off the page: its box, and the line on which its rows begin, above the hem.
+  /** @type {(key: string) => { pad: number, width: number, height: number, foot: number, start: number } | null} */
+  function outlineOf(key) {
     const outline = document.getElementById(`o-${key}`);
     const whole = outline && outline.closest("svg");
-    if (!outline || !whole || !last) return null;
+    if (!outline || !whole) return null;
     const { y: top, height, width } = whole.viewBox.baseVal;
-    const pad = -top;
+    const [pad, foot] = [-top, height + 2 * top];
     const [, hem] = outline.querySelectorAll("path");
-    const foot = height - 2 * pad;
-    const start = hem && /^M0 (\d+)h/.test(hem.getAttribute("d") || "") ? parseInt((hem.getAttribute("d") || "").slice(3), 10) : foot;
+    const line = hem && /^M0 (\d+)h/.exec(hem.getAttribute("d") || "");
+    return { pad, width, height, foot, start: line ? Number(line[1]) : foot };
+  }
+
+  // The outline filled from its foot up to a line.
+  /** @type {(key: string, clip: string, at: number, of: { pad: number, width: number, foot: number }) => SVGElement[]} */
+  const filling = (key, clip, at, { pad, width, foot }) => [
+    svg("clipPath", { id: clip }, svg("rect", { x: -pad, y: at, width, height: Math.max(0, foot + pad - at) })),
+    svg("use", { href: `#o-${key}`, class: "wb-knitted", "clip-path": `url(#${clip})` })];
+
+  // What fills a drawing of a piece that stands on the page, up to a row, and the red line there;
+  // `where` tells several drawings of it apart. Null without an outline.
+  /** @type {wb.Drawn["filled"]} */
+  function filled(key, where, row, last, isHem) {
+    const of = outlineOf(key);
+    if (!of || last <= 0) return null;
+    const at = isHem ? (of.start + of.foot) / 2 : of.start * (1 - row / last);
+    const below = svg("g", { class: "wb-here" }, ...filling(key, `wb-filled-${where}-${key}`, row < last ? at : -of.pad, of));
+    const line = svg("path", { d: `M${-of.pad} ${at}h${of.width}`, class: "wb-here wb-row-at" });
+    return { below: [below], above: row < last ? [line] : [] };
+  }
+
+  // The piece's outline, filled as far as it is knitted; a red line at the row, and a ruler of row
+  // counters from where the counter begins to the last row. Null without an outline.
+  /** @type {wb.Drawn["piece"]} */
+  function piece(key, row, last, isHem) {
+    const of = outlineOf(key);
+    if (!of || !last) return null;
+    const { pad, width, height, foot, start } = of;
     const px = Math.min(WIDE / width, HIGH / height);
     /** @type {(counter: number) => number} */
     const y = (counter) => start * (1 - counter / last);
@@ -232,17 +258,15 @@
     const apart = APART.find((each) => (start * px * each) / last >= 5) || 200;
     const rows = Array.from({ length: Math.floor(last / apart) + 1 }, (_, n) => n * apart);
     const named = rows.filter((each) => each % (last > 120 ? 100 : 50) === 0);
-    const clip = `wb-filled-${key}`;
     return svg("svg", { class: "wb-bench-drawn wb-piece", height: Math.round(height * px),
       width: Math.round(width * px + 31),
       viewBox: `${-pad} ${-pad} ${width + 31 / px} ${height}`, "aria-hidden": "true" },
-    svg("clipPath", { id: clip }, svg("rect", { x: -pad, y: at, width, height: Math.max(0, foot + pad - at) })),
-    svg("use", { href: `#o-${key}`, class: "wb-knitted", "clip-path": `url(#${clip})` }),
+    ...filling(key, `wb-filled-${key}`, at, of),
     svg("use", { href: `#o-${key}`, class: "wb-outline" }),
     path(`M${ruler} ${y(last)}V${start}${rows.map((each) => `M${ruler} ${y(each)}h${4 / px}`).join("")}`, "wb-ruler"),
     ...named.map((each) => svg("text", { x: ruler + 6 / px, y: Math.max(y(each) + 4 / px, 10 / px - pad), "font-size": 12 / px, class: "wb-row-name" }, String(each))),
     path(`M${-pad} ${at}H${ruler + 4 / px}`, "wb-row-at"));
   }
 
-  walebook.drawn = { svg, strip, needles, chart, piece };
+  walebook.drawn = { svg, strip, needles, chart, piece, filled };
 }(window.walebook = window.walebook || {}));

@@ -165,15 +165,12 @@
     return facts.length ? [make("p", { class: "wb-standing" }, facts.join(", "))] : [];
   }
 
-  // The rows of a piece are counted from where its counter was set to 0 for the last time at its foot.
-  // Waste yarn on the stitches that are taken off turns the counter on too, and is no row of it.
+  // The piece's outline with its line at the row that is knitted to. Waste yarn on the stitches that
+  // are taken off turns the counter on too, and is no row of the piece.
   /** @type {(part: wb.Part, at: wb.Place) => SVGElement | null} */
-  function pieceOf({ key, steps }, at) {
-    const zero = steps.map((step) => step.counter === 0 && !step.rows).lastIndexOf(true);
-    const last = Math.max(...steps.slice(Math.max(0, zero)).filter((step) => step.rows).map((step) => step.counter));
-    const goal = counter.target(named(key), at);
-    const before = at.step ? steps[at.step - 1].counter : goal;
-    return drawn.piece(key, steps[at.step].rows ? goal : Math.min(goal, before), last, at.step < zero);
+  function pieceOf(part, at) {
+    const goal = counter.target(part, at);
+    return drawn.piece(part.key, ...counter.inPiece(part, at, part.steps[at.step].rows ? goal : null));
   }
 
   /** @type {(now: wb.Now, act: (action: wb.Action) => void) => HTMLElement[]} */

@@ -9,6 +9,7 @@
   /** @type {wb.Offer["show"]} */
   function show(open) {
     document.querySelectorAll(".wb-offer").forEach((old) => old.remove());
+    walebook.here.show();
     const card = document.querySelector(".wb-go");
     const size = bookmark.sizeOf(edition);
     const name = size && find(size.part) ? size.part : names()[0];
@@ -24,7 +25,8 @@
     const outline = card.querySelector("use");
     if (outline) outline.setAttribute("href", `#o-${named(name).key}`);
     const line = card.querySelector("p");
-    if (line) line.replaceChildren(make("b", {}, titleOf(name)), ` ${farText(name)}`);
+    const machine = walebook.here.card(card, name);
+    if (line) line.replaceChildren(make("b", {}, titleOf(name)), ` ${farText(name)}`, ...(machine ? [make("br", {}), machine] : []));
     const begin = card.querySelector(".wb-main-button");
     if (begin) begin.replaceWith(press);
   }

@@ -137,6 +137,12 @@ const BENCH_TEXTS = {
     menu: "Menu",
     ofStepsDone: (step, steps) => `${step} of ${steps} steps done`,
   },
+  here: {
+    done: "Done.",
+    machine: (counter, side) => `Row counter ${counter}, carriage on the ${side}`,
+    ofCopy: (copy, far) => `${copy}: ${far}`,
+    youAre: (step) => `You are at step ${step}.`,
+  },
   offer: {
     goOn: (titleOf, farText) => `Go on: ${titleOf}, ${farText}`,
     startKnitting: (titleOf) => `Start knitting: ${titleOf}`,
