@@ -223,6 +223,60 @@ def test_no_name_of_a_needle_is_cut_off_at_the_edge_of_its_drawing(walked: Page)
     assert cut == []
 
 
+# Numbers at their full size beside their words: those that leave the column.
+BESIDE_WORDS = """() => {
+    const part = walebook.bench.parts.find(each => each.hasCounter);
+    walebook.bench.open(part.key);
+    const at = part.steps.findIndex((step, n) => { walebook.bench.act('jump', n);
+        return document.querySelector('.wb-counter.wb-compact'); });
+    const bench = document.querySelector('.wb-bench'), counter = bench.querySelector('.wb-counter');
+    bench.style.setProperty('--wb-number', '1');
+    const number = counter.querySelector('.wb-counter-goal b'), range = document.createRange();
+    const edge = bench.querySelector('.wb-bench-body').getBoundingClientRect().right;
+    return [at, [...Array(400).keys()].filter(n => {
+        counter.classList.remove('wb-digits-1', 'wb-digits-2', 'wb-digits-3');
+        counter.classList.add(`wb-digits-${String(n).length}`);
+        number.textContent = n;
+        range.selectNodeContents(number);
+        return range.getBoundingClientRect().right > edge + 1;
+    })];
+}"""
+
+
+def test_no_number_to_knit_to_runs_into_the_margin(walked: Page) -> None:
+    walked.set_viewport_size({"width": UPRIGHT[0], "height": UPRIGHT[1]})
+    at, wide = walked.evaluate(BESIDE_WORDS)
+    assert at >= 0 and wide == []
+
+
+LOOPS = """() => {
+    const text = (each, css) => each.querySelector(css).textContent, out = [];
+    for (const part of walebook.bench.parts) {
+        walebook.bench.open(part.key);
+        part.steps.forEach((step, n) => {
+            if (step.stops.length || !step.bed || !step.bed.loops.length) return;
+            walebook.bench.act('jump', n);
+            const all = [...step.bed.work, ...step.bed.held].length;
+            out.push([step.bed.loops, all, [...document.querySelectorAll('.wb-bench-check div')]
+                .map(each => [text(each, 'dt'), text(each, 'dd')])]);
+        });
+    }
+    return out.filter(([,, boxes]) => boxes.length);
+}"""
+
+
+def test_loops_on_needles_are_said_so_that_label_and_number_make_sense(walked: Page) -> None:
+    """ "2 loops on: 2" names neither what is counted nor where."""
+    seen = 0
+    for loops, needles, boxes in walked.evaluate(LOOPS):
+        for number, many in loops:
+            expected = (["loops on each", str(number)] if many == needles else
+                        [f"needles with {number} loops", str(many)])
+            assert expected in boxes
+            seen += 1
+    assert seen > 2
+
+
 ROWS = """key => {
     const part = walebook.bench.parts.find(each => each.key === key), out = [];
     walebook.bench.open(key);

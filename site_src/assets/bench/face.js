@@ -217,7 +217,7 @@
       : [[held.length ? "held" : "stitches", String(all.length)]];
     if (all.length && !(held.length && work.length)) out.push(["needles", beds.span(all)]);
     if (second.length) out.push([texts.secondBed, `${second.length}`], [texts.itsNeedles, beds.span(second)]);
-    loops.forEach(([number, many]) => out.push([texts.loopsOn(number), many === all.length ? "each" : String(many)]));
+    loops.forEach(([number, many]) => out.push(many === all.length ? [texts.loopsOnEach, String(number)] : [texts.withLoops(number), String(many)]));
     if (empty.length) out.push([texts.emptyNeedles, String(empty.length)]);
     return out;
   }
