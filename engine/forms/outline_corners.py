@@ -63,7 +63,8 @@ def corner_request(cut: Cut, piece: OutlinePiece, side: EdgeSide, number: int
         return None
     key = "sides" if piece.alike else side.value
     request = request_at(cut, spec.of(cut.size), f"pieces.{piece.key}.{key}.{number}.slope")
-    return replace(request, title=f"{piece.title.lower()}, corner {number + 1} of {key}")
+    edge: FindingText = f"{piece.title.lower()}, corner {number + 1} of {key}"
+    return replace(request, edge=edge)
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +96,7 @@ class OutlineCorner:
             return NO_CHANGE
         if go and self.request and not rows:
             raise CannotFollow(self.request.path, f"rows for a corner that is as high as the one "
-                               f"below it ({self.request.title})", "a corner above the one below "
+                               f"below it ({self.request.edge})", "a corner above the one below "
                                "it", "Leave slope out: a level edge is bound off at once.")
         if go and (not rows or (by is Going.STEPS and go > 0)):
             return self._bound_off(go, events, low, high)

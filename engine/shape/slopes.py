@@ -67,16 +67,16 @@ class Usual:
 class SlopeRequest:
     """What is asked of a slope in one size, its plain stretches as counted rows; `first` is where
     the source says on which row it begins, `rates` where it has the designer's own. Each of its
-    events is a `change`. It stands at a `path` of the garment, and findings call it `title`."""
+    events is a `change`. It stands at a `path` of the garment, and findings call its `edge` so."""
 
     ask: SlopeAsk
     start: Count | None = None
     end: Count | None = None
     first: Place | None = field(default=None, compare=False)
     rates: Place | None = field(default=None, compare=False)
-    change: str = "shaped row"
+    change: FindingText = "shaped row"
     path: str = ""
-    title: str = ""
+    edge: FindingText = ""
 
     @property
     def counts(self) -> tuple[tuple[str, Count], ...]:
@@ -93,7 +93,7 @@ def slope_request(cut: Cut, slope: Slope) -> SlopeRequest | None:
     if ask is None:
         return None
     return replace(request_at(cut, ask, f"slopes.{slope.value}"), change=slope.change,
-                   title=PLACES[slope])
+                   edge=PLACES[slope])
 
 
 def request_at(cut: Cut, ask: SlopeAsk, path: str) -> SlopeRequest:
@@ -238,8 +238,8 @@ def _closed(request: SlopeRequest, left: int, room: int, events: int) -> tuple[R
 
 def _refusal(request: SlopeRequest, key: str, found: str, expected: str, remedy: str
              ) -> CannotFollow:
-    title: FindingText = f" ({request.title})" if request.title else ""
-    return CannotFollow(f"{request.path}.{key}", found + title, expected, remedy)
+    edge: FindingText = f" ({request.edge})" if request.edge else ""
+    return CannotFollow(f"{request.path}.{key}", found + edge, expected, remedy)
 
 
 def _many(request: SlopeRequest, events: int) -> str:
