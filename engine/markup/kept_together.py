@@ -7,8 +7,8 @@ import re
 # The space between a figure and its unit in a text, and those between the needles of a range, at
 # which no line may end. A fraction stands before no other "in" than inches. Both begin with a sign
 # that is looked for at once; what stands before it is asked where it is found.
-_UNIT = re.compile(r" (?:(?=(?:cm|mm|in)(?:[).,;:<\n]| to |$)|cm \()(?<=[0-9¼½¾⅛⅜⅝⅞] )"
-                   r"|(?=in\b)(?<=[¼½¾⅛⅜⅝⅞] ))(?![^<>]*>)")
+_UNIT = re.compile(r" (?:(?=in(?:[).,;:<\n]| to |$)|(?:cm|mm|g|m|yd|ligne)\b)"
+                   r"(?<=[0-9¼½¾⅛⅜⅝⅞] )|(?=in\b)(?<=[¼½¾⅛⅜⅝⅞] )|(?=\d)(?<=\b[Dd]ial ))(?![^<>]*>)")
 _RANGE = re.compile(r"([LR](?<!\w[LR])\d+) to ([LR]\d+)\b(?![^<>]*>)")
 
 

@@ -241,6 +241,6 @@ def marked(count: int, ends: BandEnds) -> dict[int, str]:
     hem = ends.first == "hem"
     first, last = ("hem end", "top end") if hem else (ends.first, ends.last)
     found: dict[int, list[str]] = {}
-    for k, name in enumerate((first, "1/4", "middle", "3/4", last)):
+    for k, name in enumerate((first, "¼", "middle", "¾", last)):
         found.setdefault(1 + (2 * k * (count - 1) + 4) // 8, []).append(name)
     return {stitch: joined(names) for stitch, names in found.items()}

@@ -30,7 +30,7 @@ from .reason_phrases import reason_begun
 from .words import counted, joined, needles_text, stitches
 
 MATTRESS = ("mattress-seam-by-rows.html", "how to sew row to row")
-_FRACTIONS = {1: "1/4", 2: "middle", 3: "3/4", QUARTERS: "end"}
+_FRACTIONS = {1: "¼", 2: "middle", 3: "¾", QUARTERS: "end"}
 
 
 def sewing_anchor(strip: Strip) -> str:

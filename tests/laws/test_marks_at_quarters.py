@@ -14,8 +14,8 @@ import pytest
 from walebook.words.band_ends import BandEnds
 from walebook.words.hanging_text import marked
 
-SHARES = {"start": Fraction(0), "1/4": Fraction(1, 4), "middle": Fraction(1, 2),
-          "3/4": Fraction(3, 4), "end": Fraction(1)}
+SHARES = {"start": Fraction(0), "¼": Fraction(1, 4), "middle": Fraction(1, 2),
+          "¾": Fraction(3, 4), "end": Fraction(1)}
 
 
 @pytest.mark.parametrize("count", [2, 3, 4, 5, 6, 7, 8, 31, 66, 110, 128, 201])

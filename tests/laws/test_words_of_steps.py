@@ -50,7 +50,7 @@ def test_ends_quarters_and_middle_are_named_at_the_stitch_nearest_to_them(
     for count in range(5, 160):
         found = [(stitch, name) for stitch, names in marked(count, ends).items()
                  for name in names.split(" and ")]
-        assert [name for _, name in found] == [named[0], "1/4", "middle", "3/4", named[1]]
+        assert [name for _, name in found] == [named[0], "¼", "middle", "¾", named[1]]
         for k, (stitch, _) in enumerate(found):
             assert abs(stitch - 1 - Fraction(k * (count - 1), 4)) <= Fraction(1, 2)
 

@@ -278,7 +278,7 @@ def one_line(k: Knitter, line: Block, spots: list[int], stitches: int, rows: int
 def place_word(k: Knitter, where: str, number: int, stitches: int, row: int, rows: int) -> None:
     """The word for a line's place: an end, the middle, a quarter, a tenth needle."""
     for word in where.split(" and "):
-        part = {"middle": Fraction(1, 2), "1/4": Fraction(1, 4), "3/4": Fraction(3, 4)}.get(word)
+        part = {"middle": Fraction(1, 2), "¼": Fraction(1, 4), "¾": Fraction(3, 4)}.get(word)
         if part is not None:
             exact = 1 + part * (stitches - 1)
             need(abs(number - exact) <= 1, "table", f"the {word} is stitch {float(exact):.1f}")
