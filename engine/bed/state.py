@@ -30,7 +30,6 @@ class Refused(Exception):
     """A step that cannot be knitted; the bed's loop turns it into a Refusal."""
 
     def __init__(self, code: str, needles: Needles, expected: str, found: str) -> None:
-        super().__init__(f"{code}: expected {expected}, found {found}")
         self.code, self.needles, self.expected, self.found = code, needles, expected, found
 
     def at(self, step: int, counter: int) -> Refusal:

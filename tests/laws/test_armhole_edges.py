@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 import pytest
+from walebook.core.operands import Role
 from walebook.forms.registry import FORMS
 from walebook.machine.edge_steps import BindOff, TakeOff
 from walebook.machine.needles import Needle, Needles
@@ -19,6 +20,7 @@ from walebook.shape.piece import Piece
 
 from tests.against import wardrobe
 from tests.laws import pieces
+from tests.laws.test_placing import operands
 
 SLEEVELESS = [name for name, form in FORMS.items() if "armhole" in form.edges]
 OPEN = [name for name, form in FORMS.items() if "front_edge" in form.edges]
@@ -112,6 +114,21 @@ def test_an_armhole_has_the_rows_of_its_outermost_stitches(form: str, size: str,
                 if s.worn and s.offer is Offer.ROWS}
         assert told == {key: rows_at_the_edge(piece, side, under)
                         for key, (piece, side) in sides.items()}, worn
+
+
+@pytest.mark.parametrize("form", ["set-in slipover", "set-in waistcoat"])
+def test_a_band_takes_what_is_bound_off_at_an_underarm_less_the_stitch_of_the_side_seam(form: str
+                                                                                       ) -> None:
+    """The side seam takes the outermost stitch (geometry): the sum names it, and comes to as many
+    as there are places."""
+    known = pieces.chart("women").measurements("M")
+    made = FORMS[form].shape(pieces.cut(form, known, pieces.gauge(26, 38)))
+    under = [s for worn in ("right", "left") for s in made.edges[f"{worn}_armhole"].sections
+             if s.offer is Offer.BOUND_OFF]
+    assert len(under) == 4
+    for section in under:
+        assert section.taken.value == section.places
+        assert (Role.SEAM, 1) in operands(section.taken)
 
 
 @pytest.mark.parametrize("form", CLOSED)

@@ -208,6 +208,19 @@ def test_a_shawl_measures_what_was_asked_within_half_a_stitch_and_row(cut: Cut) 
     assert off(cut, "depth", shawl.finished["depth"]) <= cut.gauge.row / 2
 
 
+@pytest.mark.parametrize(("rows", "is_knitted"), [(6, False), (7, True), (8, True), (9, True)])
+def test_the_least_shawl_has_one_pair_of_rows_that_are_held(rows: int, is_knitted: bool) -> None:
+    """Two plain rows, the two of a pair, a plain row, and two over the stitches held at either
+    side: 2 + 2 + 1 + 2 = 7 rows (S06, S07)."""
+    cut = pieces.cut("triangular shawl", {}, pieces.gauge(20, 25), own={
+        "wingspan": "500 mm", "depth": f"{rows * 4} mm"})
+    shawl = shape("triangular shawl", cut)
+    assert (shawl is not None) == is_knitted
+    if shawl is not None:
+        (piece,) = shawl.pieces
+        assert {c.row for c in piece.left.changes} == ({2, 3} if rows < 9 else {2, 3, 4, 5})
+
+
 def outline(piece: Piece, cut: Cut) -> Polygon:
     """A shawl's outline from the needles that knit in each row, a corner for every step [mm]."""
     left, right = piece.left.widths(), piece.right.widths()

@@ -3,6 +3,7 @@
 import json
 import re
 from collections import Counter
+from dataclasses import replace
 from fractions import Fraction
 from itertools import accumulate, pairwise
 
@@ -10,13 +11,17 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 from shapely import LineString, Polygon
+from walebook.core.counted import Count
+from walebook.core.counts import Unit
+from walebook.core.expression import NOTHING, Rounded, plain
 from walebook.fabric.gauge import Gauge
+from walebook.forms.body_frame import frame
 from walebook.pages.expression_json import TreeWriter
 from walebook.pattern.conventions import Larger
 from walebook.shape.armholes import Armhole, slope_by_thirds, spread_slope
 from walebook.shape.cap_slopes import bell, bell_parts, bell_rows
 from walebook.shape.caps import Cap, CapAsk, solve_cap
-from walebook.shape.counted_edge import sewn_line
+from walebook.shape.counted_edge import NamedSlope, counted_segments, sewn_line
 from walebook.shape.curves import (
     ellipse_sizes,
     elliptic_neck,
@@ -47,6 +52,7 @@ from walebook.shape.schedule import Block, Schedule, schedule_of, spread_events,
 from walebook.shape.shoulders import HeldShoulder, Wrap, held_sizes, shoulder_steps
 from walebook.words.terms.schedules import schedule_text
 
+from tests.laws import pieces
 from tests.laws.recomputed import value
 
 SQUARE = Gauge(Fraction(1), Fraction(1))
@@ -240,6 +246,34 @@ def test_its_length_is_that_of_the_drawn_line(profile, gauge):
 def test_the_expression_of_an_edge_comes_to_its_length(profile, gauge):
     made = sewn_line(profile, gauge)
     assert made.value == profile.sewn_length(gauge) == value(json.loads(TreeWriter().of(made)))
+
+
+@pytest.mark.parametrize("more", [0, 1, 2])
+def test_a_held_shoulder_takes_whole_stitches(more):
+    """Of a neck and a width that are not both even or odd half a stitch is left at each side: its
+    shoulder has the whole ones. Nothing is rounded that is whole already."""
+    cut = pieces.cut("drop-shoulder pullover", pieces.chart("women").measurements("M"),
+                     pieces.gauge(26, 38))
+    made = frame(cut, armholes=False, taken=NOTHING)
+    body = replace(made, neck=Count(made.neck.made + plain(more), Unit.STITCHES))
+    half = Fraction(body.across.value - body.neck.value, 2)
+    shoulder = body.shaped_shoulder
+    assert shoulder.stitches == shoulder.made.stitches.value == half.__floor__()
+    assert isinstance(shoulder.made.stitches, Rounded) == (half.denominator > 1)
+
+
+def test_each_stretch_of_an_even_slope_is_computed_by_its_schedule():
+    """Four decreases over 20 rows, the first on row 10: the others share 10 rows as 3, 3 and 4. The
+    slope begins as far below its first event as the second lies above it, so that 7 rows are
+    plain. Each stretch has so many rows as it is drawn with, by the gaps."""
+    made = spread_events(plain(4), plain(20), first=plain(10))
+    edge = Profile(20, made.changes(How.DECREASE)).drawn()
+    slope = EvenSlope(name="neck", how=How.DECREASE, below=NOTHING, gaps=made.gaps)
+    found = counted_segments(edge, [NamedSlope("front.neck", slope)])
+    assert [(one.stitches, one.rows) for one in found] == [
+        (0, 10 - 3), (-1, 3), (-1, 3), (-1, 3), (-1, 4)]
+    assert [one.high and one.high.value for one in found] == [7, 3, 3, 3, 4]
+    assert [one.wide and one.wide.value for one in found] == [None, 1, 1, 1, 1]
 
 
 @given(profiles(), gauges, st.integers(2, 5))

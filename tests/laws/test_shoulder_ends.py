@@ -12,8 +12,10 @@ from pathlib import Path
 import pytest
 from walebook.catalogue.methods import BIND_OFFS, LATCH_OFF, PEGS_OFF, SHOULDERS, TOGETHER
 from walebook.core.yarn_parts import Beside
+from walebook.machine.steps import Side
 from walebook.proof.yarn_requirement import yarn_requirements
 from walebook.shape.tasks import TaskKind
+from walebook.shape.worn import shoulder_of
 
 from tests.laws.random_sources import BandSpec
 from tests.laws.test_sewn_ends import made
@@ -31,6 +33,16 @@ def joined_by(name: str) -> BandSpec:
 
 def test_shoulders_bound_off_together_take_as_much_as_the_chain_that_binds_them_off() -> None:
     assert min(LATCH_OFF.yarn, PEGS_OFF.yarn) == TOGETHER.yarn == 4
+
+
+@pytest.mark.parametrize(("piece", "side", "label"), [
+    ("back", Side.LEFT, "back, left shoulder"), ("front", Side.RIGHT, "front, right shoulder"),
+    ("left_front", Side.LEFT, "left front, shoulder"),
+    ("right_front", Side.RIGHT, "right front, shoulder")])
+def test_a_shoulder_that_waits_is_labelled_by_its_piece_and_side(piece: str, side: Side, label: str
+                                                                 ) -> None:
+    """Half a front has one shoulder; of a whole piece the label says which of two."""
+    assert shoulder_of(piece, side) == label
 
 
 @pytest.mark.parametrize("method", SHOULDERS, ids=lambda m: m.name)

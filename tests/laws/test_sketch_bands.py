@@ -19,8 +19,9 @@ from walebook.fabric.gauge import measure
 from walebook.pattern.holes import ButtonholeKind
 from walebook.plan.band import BandPlan, depth_mm
 from walebook.plan.band_order import AROUND, FRONT_EDGES, NECK, PLACKET
-from walebook.proof.proof import Proof, SizeProof
+from walebook.proof.proof import Proof, SizeProof, prove
 
+from tests.laws.bands import pattern
 from tests.laws.sketches import Drawn, drawn, sketches
 from tests.whole_collection import collection
 
@@ -159,3 +160,13 @@ def test_every_hole_of_a_band_by_itself_is_drawn_as_a_hole() -> None:
                                for one in places), (proof.pattern.slug, plan.band.key)
             seen.add(asked.kind)
     assert {ButtonholeKind.EYELET, ButtonholeKind.ONE_STITCH, ButtonholeKind.BOUND_OFF} <= seen
+
+
+def test_the_line_round_a_buttonhole_ends_where_it_begins() -> None:
+    """A hole that is bound off is drawn as a ring; an open line would leave out a side of it."""
+    proof, _ = prove(pattern(holes=3))
+    assert proof is not None
+    (svg,) = sketches(garment(proof.pattern, proof.sizes[0], ()))
+    holes = [one.points for one in drawn(svg) if "wb-hole" in one.looks]
+    assert len(holes) == 3
+    assert all(points[0] == points[-1] and len(set(points)) > 4 for points in holes)

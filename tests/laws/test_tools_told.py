@@ -177,6 +177,18 @@ def test_a_ravel_cord_is_listed_for_every_edge_that_waits_at_once(hem: str, leng
     assert said == [lengths], found
 
 
+@pytest.mark.parametrize(("form", "edge", "starts"), [
+    ("drop-shoulder pullover", "neck", 1), ("set-in slipover", "armhole", 2)])
+def test_a_ravel_cord_is_used_again_where_more_bands_begin_above_one(
+        form: str, edge: str, starts: int) -> None:
+    """A neckband is one band, and of armhole bands there are two. Each draws its cord on the bed,
+    so that one cord will do."""
+    made = wardrobe.pattern(form, fold=None, sizes=("M",), edge=edge)
+    (item,) = [item for item in listed(made) if item.startswith("Ravel cord")]
+    assert "lengths" not in item
+    assert ("Use it again at each start" in item) == (starts > 1)
+
+
 @pytest.mark.parametrize(("kind", "lengths"), [("enclosing", 3), ("single", 2)])
 def test_a_band_needs_its_own_cord_beside_those_that_still_wait(kind: str, lengths: int) -> None:
     """Both mittens wait on a cord. Their cuffs are hung above it: an enclosing band begins on a

@@ -129,6 +129,9 @@ CASES: list[tuple[dict[str, Any], dict[str, str | None], str, str]] = [
      'found "0"; expected a whole number from 1 to 200. Check the figure.'),
     ({"armhole": {"bind_off": "a few"}}, {}, "bind_off",
      'found "a few"; expected a whole number from 1 to 200. Write digits only.'),
+    ({"armhole": {"bind_off": {"M": {"first": "8"}}}}, {}, "M",
+     "found a mapping; expected stitches such as 8, steps such as [4, 2, 1, 1], or a share "
+     "such as 25 %. Write one of these."),
     ({"armhole": {"bind_off": ["1"] * 41}}, {}, "bind_off",
      "found 41 steps in stitches; expected at most 40. Leave some out."),
     ({"neck": "boat", "neckline": {"back_centre": "20"}}, {}, "back_centre",

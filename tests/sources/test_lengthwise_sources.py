@@ -8,6 +8,8 @@ from pathlib import Path
 
 import pytest
 from reading import read
+from walebook.machine.headings import Heading
+from walebook.machine.steps import CastOn, Knit
 from walebook.pages.band_lengths import finished
 from walebook.plan.band import depth_mm
 from walebook.plan.band_counts import finished_depth
@@ -77,6 +79,20 @@ def laid_out(needles: str, depth: int, plain: str = PLAIN) -> str:
         "    dial: 5\n", f"    dial: 5\n    needles: {needles}\n").replace(
         "depth: 3 cm", f"depth: {depth} cm").replace("folded lengthwise", "lengthwise").replace(
         "sizes: [M]", f"{plain}sizes: [M]")
+
+
+def test_a_lengthwise_band_is_cast_on_knitted_and_bound_off_under_three_headings() -> None:
+    """No row is knitted under the first, and no stitch cast on or bound off under the second."""
+    pattern, found = read(laid_out("2 in 1 out", 3))
+    assert pattern is not None, found
+    proof, _ = prove(pattern)
+    assert proof is not None
+    cast_on, band, off, *_ = proof.sizes[0].strips[0].program.sections
+    assert [part.heading for part in (cast_on, band, off)] == [
+        Heading.CAST_ON, Heading.BAND, Heading.BINDING_OFF]
+    has = {part.heading: {type(step) for step in part.steps} for part in (cast_on, band)}
+    assert CastOn in has[Heading.CAST_ON] - has[Heading.BAND]
+    assert Knit in has[Heading.BAND] - has[Heading.CAST_ON]
 
 
 @pytest.mark.parametrize("needles", ["2 in 1 out", "1 in 1 out", "3 in 2 out"])

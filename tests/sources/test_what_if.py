@@ -95,6 +95,12 @@ def test_a_key_that_cannot_be_set_is_a_finding_at_its_place(store, capsys, pair,
     assert said in printed
 
 
+def test_a_key_that_yaml_takes_for_a_comment_is_refused():
+    """The line would say nothing (YAML 1.2, 6.6), whatever value the mapping has already."""
+    with pytest.raises(NotSet, match="expected a value that YAML can hold there"):
+        with_value("title: A\nparts:\n  kept: 1\n", "parts.#more", "{kept: 1}", name="any")
+
+
 def test_a_key_of_a_shared_entry_names_the_file_that_has_it(store, capsys):
     write(store, re.sub(r"(?m)^  body:\n(?:    .*\n)+", "  body: shared wool\n", BAND))
     assert main(["what-if", SLUG, "--set", "fabrics.body.dial=5", "--root", str(store)]) == 2
