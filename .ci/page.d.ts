@@ -94,6 +94,8 @@ declare namespace wb {
     bed: Bed | null;
     stops: Reached[];
     chart: ChartRow[];
+    /** Of a step that hangs an edge: its hanging table, and what of it the step hangs. */
+    hung: { table: HTMLElement | null; section: Element | null };
     lands: number[];
   }
   interface Part {

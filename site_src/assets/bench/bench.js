@@ -171,8 +171,9 @@
     walebook.screen.far(on, knitting.step, part.steps.length);
     on.next.textContent = face.nextText(now);
     on.whole.classList.remove("wb-has-more");
-    on.whole.hidden = !step || !(step.more || step.stops.length > 1 || step.chart.length);
-    on.whole.textContent = !step ? "" : step.chart.length ? texts.chart : step.stops.length > 1 ? texts.wholeTable : texts.how;
+    on.whole.hidden = !step || !(step.more || step.stops.length > 1 || step.chart.length || step.hung.table);
+    on.whole.textContent = !step ? "" : step.chart.length ? texts.chart
+      : step.stops.length > 1 || step.hung.table ? texts.wholeTable : texts.how;
     on.pair.replaceChildren(...face.pairButtons(now, open));
     on.body.replaceChildren(...face.body(now, on.body.clientWidth, act, open));
     const { screens, isByPlace } = walebook.fit.fit(on, leaf);
@@ -207,9 +208,24 @@
     const { knitting } = now;
     const chart = step.chart.length ? document.getElementById(`${now.part.key}-chart`) : null;
     const sheet = walebook.sheet(texts.step2(knitting.step + 1), [...[...step.item.childNodes].map(walebook.copy),
-      ...(chart ? [walebook.copy(chart), ...walebook.links.below(chart)] : [])],
+      ...(chart ? [walebook.copy(chart), ...walebook.links.below(chart)] : []), ...hungTable(step)],
       { class: "wb-sheet wb-sheet-step md-typeset", click: walebook.links.openPlace });
     face.markRow(sheet, walebook.counter.target(now.part, knitting));
+    const section = sheet.querySelector(".wb-hanging > [aria-current]");
+    if (section) section.scrollIntoView({ block: "center" });
+  }
+
+  // The hanging table, the section that the step hangs marked in it.
+  /** @type {(step: wb.Step) => Node[]} */
+  function hungTable({ hung: { table, section } }) {
+    if (!table) return [];
+    const made = make("div", { class: "wb-hanging" });
+    for (const each of table.children) {
+      const copied = walebook.copy(each);
+      if (each === section && copied instanceof HTMLElement) copied.setAttribute("aria-current", "step");
+      made.append(copied);
+    }
+    return [make("h3", {}, texts.hangingTable), made];
   }
 
   function openMenu() {

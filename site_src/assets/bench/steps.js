@@ -73,6 +73,27 @@
       .filter((at) => at === 0 || (at > 0 && at < knitted)).sort((a, b) => a - b);
   }
 
+  // The hanging table of a band, and its section that a step hangs: the first step after which the
+  // needles of the section's table hold more loops. A section without a table follows the one before.
+  /** @type {(part: wb.Part, bed: wb.Bed | undefined, knitted: number) => wb.Step["hung"]} */
+  function hungOf({ key, steps }, bed, knitted) {
+    const head = document.getElementById(`${key}-hanging`);
+    const table = head && head.nextElementSibling;
+    if (!(table instanceof HTMLElement) || knitted || !bed || !bed.loops.length) return { table: null, section: null };
+    const every = [...table.children].filter((each) => each.matches("p"));
+    const section = every.slice(every.length > 1 ? 1 : 0)[steps.filter((step) => step.hung.table).length];
+    return section && isOver(section, bed) ? { table, section } : { table: null, section: null };
+  }
+
+  // True where the table under a section has the needles at the ends of those that a step is about.
+  /** @type {(section: Element, bed: wb.Bed) => boolean} */
+  function isOver({ nextElementSibling: box }, bed) {
+    const named = box ? [...box.querySelectorAll("tbody tr > :first-child")].map(textOf) : [];
+    const about = bed.about.length ? bed.about : bed.work;
+    const ends = [Math.min(...about), Math.max(...about)].map(walebook.beds.name);
+    return !named.length || ends.every((end) => [named[0], named[named.length - 1]].includes(end));
+  }
+
   /** @type {(item: HTMLElement, tokens: wb.Tokens, before: wb.Standing, part: wb.Part, section: string) => wb.Step} */
   function stepOf(item, tokens, before, part, section) {
     const [, counter, side, rows, dial, yarn, stops] = RUN.exec(tokens.run)
@@ -99,6 +120,7 @@
       bed: tokens.beds[tokens.beds.length - 1] || null,
       stops: reached,
       chart,
+      hung: hungOf(part, tokens.beds[tokens.beds.length - 1], knitted),
       lands: landsOf(knitted, reached, chart),
     };
   }

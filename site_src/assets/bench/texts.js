@@ -158,6 +158,7 @@ const BENCH_TEXTS = {
     secondTouchIgnored: "Second touch ignored: it came too soon after the first.",
     chart: "Chart",
     wholeTable: "Whole table",
+    hangingTable: "Hanging table",
     how: "How",
     step: (step, text) => `Step ${step}. ${text}`,
     step2: (step) => `Step ${step}`,
