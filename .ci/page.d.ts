@@ -389,6 +389,7 @@ declare namespace wb {
     units: string;
     beds: Record<string, string>;
     charts: Record<string, string>;
+    collection: Record<string, string>;
     blank: string;
     patterns: { slug: string; title: string }[];
   }

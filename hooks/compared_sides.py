@@ -98,7 +98,7 @@ class Knitted:
             Texts(slug=slug, source=texts.get(f"{home}/pattern.yaml", ""),
                   notes=texts.get(f"{home}/{_NOTES}", ""), pictures=pictures,
                   picture_sizes={name: (wide, high) for name, (wide, high) in sizes.items()},
-                  shared=texts.get(SHARED, "")),
+                  shared=texts.get(SHARED, ""), collection=self.prover.collection.for_patterns),
             beds=self._beds(texts, found), charts=self._charts(folder, texts, found),
             site=Site(lambda path: self.standing.reading.is_page(path, folder), has_anchor))
         return side_of(slug, proof, (*found, *more))

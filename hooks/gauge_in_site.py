@@ -41,8 +41,8 @@ class GaugeInSite:
         except NoRuntime as fault:
             raise Abort(f"The site was not built: {fault}.") from fault
         reading = Reading(root)
-        units = CollectionSettings(**results.collection).units
-        offers = {each.slug: texts_offered(reading, reading.folder(each.slug), units=units)
+        settings = CollectionSettings(**results.collection)
+        offers = {each.slug: texts_offered(reading, reading.folder(each.slug), settings)
                   for each in results.patterns}
         self._texts = {slug: text for slug, text in offers.items() if text}
 

@@ -16,6 +16,7 @@ from walebook_site.shipped import NEW
 _PLACES = {"gitignore": ".gitignore", "ci/build": ".ci/build", "ci/compare": ".ci/compare",
            "hosts/github-compare.yml": ".github/workflows/compare.yml"}
 """Files whose names begin with a dot in a collection, and not where they are kept."""
+_FIRST = "patterns/first-band/pattern.yaml"
 _RUN = (".ci/build", ".ci/compare")
 HOSTS = {"github": ".github/workflows/pages.yml", "gitlab": ".gitlab-ci.yml"}
 """Git hosts whose page service we have a script for, and where each looks for it."""
@@ -43,6 +44,11 @@ class Beginning:
         return Template(text).substitute(
             **quoted, paper=self.paper, units=self.units, title=" ".join(self.name.split()),
             version=tool_version())
+
+    def source_alone(self) -> str:
+        """Return the source of the first pattern, with the licence that its collection has."""
+        text = (NEW / _FIRST).read_text(encoding="utf-8")
+        return self.filled(text.replace("\nsummary:", "\nlicence: $licence\nsummary:", 1))
 
 
 def name_of(folder: Path) -> str:

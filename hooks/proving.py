@@ -61,7 +61,7 @@ class Workshop:
                                pages=self.pages)
 
     def _fit(self, folder: Folder, depends: Mapping[str, str]) -> bool:
-        return all(self.reading.dependency(folder, name) == digest
+        return all(self.reading.dependency(folder, name, self.collection()) == digest
                    for name, digest in depends.items())
 
     def make(self, folder: Folder) -> CacheEntry:

@@ -7,15 +7,15 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 from pathlib import Path
+from typing import Any
 
 from walebook.core.problems import Place, Problem, Severity, error, note
+from walebook.source.page_names import COLLECTION as COLLECTION
 from walebook.source.page_names import OWN_CHART, SHARED, folder_flaw
 from walebook_site.dependencies import code_digest, digest_of
 from walebook_site.shipped import BEDS, CHARTS, OWN_PAGES, SITE, is_collection, layered
 from walebook_site.text_files import TextFiles, is_there, pictures_beside, sizes_beside
 
-COLLECTION = "patterns/collection.yaml"
-"""What a designer says of all her patterns together."""
 RECORD = "published.json"
 """The counts and schedules of a pattern's published version, beside its source."""
 _RECORDED = re.compile(rb'"pattern": "([a-z0-9-]+)"')
@@ -147,12 +147,15 @@ class Reading(TextFiles):
         del self.problems[before:]
         return text, found
 
-    def dependency(self, folder: Folder, name: str) -> str:
+    def dependency(self, folder: Folder, name: str, collection: Mapping[str, Any]) -> str:
         """Return the digest of what a pattern's texts can lead to, "" where it is not there.
 
         The names are those of `Recorded`, and "page x" for a page that notes may lead to.
+        `collection` has the settings of the collection, by key: "collection x" is one of them.
         """
         kind, _, which = name.partition(" ")
+        if kind == "collection":
+            return str(collection.get(which, ""))
         if kind == "page":
             return f"{self.is_page(which, folder)} {self.leads_to_draft(which)}"
         if kind == "charts":

@@ -104,11 +104,13 @@ class Prover:
         proof, more = prove_texts(
             Texts(slug=folder.slug, source=folder.source, notes=folder.notes,
                   pictures=folder.pictures, picture_sizes=folder.picture_sizes,
-                  shared=folder.shared),
+                  shared=folder.shared,
+                  collection=Recorded("collection", self.collection.for_patterns, noted)),
             beds=Recorded("bed", self.beds, noted), charts=Recorded("chart", charts, noted),
             site=Site(lambda path: self._is_page(path, folder, noted), _has_anchor,
                       self.reading.instead_of), look=look)
-        depends = {name: self.reading.dependency(folder, name) for name in sorted(noted)}
+        depends = {name: self.reading.dependency(folder, name, self.collection.for_patterns)
+                   for name in sorted(noted)}
         if proof is not None and not look:
             more += _misplaced(proof)
         if proof is not None and folder.record is not None and not look:

@@ -10,11 +10,12 @@ from functools import cached_property
 
 from walebook.source.page_names import OWN_CHART
 from walebook_site.dependencies import code_digest, digest_of
-from walebook_site.reading import Folder, Reading
+from walebook_site.reading import COLLECTION, Folder, Reading
 from walebook_site.shipped import OWN_PAGES, is_collection
 
 _ESCAPED = re.compile(r"\\[xuU\r\n]")  # in YAML: a letter by its number, or a line that goes on
 _WEARER = re.compile(r"^wearer:[ ]*\w+[ ]*$", re.MULTILINE)  # not the chart of the same name
+_LICENCE = "\nlicence:"  # a source without such a line takes the collection's
 
 
 @dataclass
@@ -67,7 +68,9 @@ class Standing:
         """Return the digest of a pattern's texts; its record is no part of what is compared."""
         folder = self.folder(slug)
         chart = folder.charts.get(OWN_CHART)
-        return digest_of(folder.source, folder.notes, folder.shared,
+        around = "" if _LICENCE in f"\n{folder.source}" else self.reading.digest(
+            self.reading.root / COLLECTION)
+        return digest_of(folder.source, folder.notes, folder.shared, around,
                          sorted(folder.pictures.items()), sorted(folder.picture_sizes.items()),
                          self.reading.digest(chart) if chart else None,
                          [each.code for each in folder.problems])

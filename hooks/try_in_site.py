@@ -21,7 +21,6 @@ from walebook_site.new_collection import Beginning
 from walebook_site.reading import Reading
 from walebook_site.results import Results
 from walebook_site.runtime import NoRuntime, Runtime, runtime_of
-from walebook_site.shipped import NEW
 
 PAGE = "try-it.md"
 FOLDER = "try-it"
@@ -29,7 +28,6 @@ START = f"{FOLDER}/start.json"
 """What all patterns share, and the list of those to begin with."""
 SCHEMA = 1
 """The number of the form of these files; it changes when a key changes its meaning."""
-_BLANK = NEW / "patterns" / "first-band" / "pattern.yaml"
 _MARKER = "<!-- walebook:try-it -->"
 _LISTS = ("try_css", "try_scripts")
 
@@ -105,10 +103,10 @@ def texts_to_begin(reading: Reading, results: Results) -> Iterator[tuple[str, st
                 charts[name] = text
         listed.append({"slug": each.slug, "title": each.pages[0].title})
         yield f"{FOLDER}/{each.slug}.json", compact_json(own)
-    units = CollectionSettings(**results.collection).units
-    blank = Beginning().filled(_BLANK.read_text(encoding="utf-8"))
-    yield START, compact_json({"schema": SCHEMA, "units": units, "beds": beds, "charts": charts,
-                              "patterns": listed, "blank": blank})
+    settings = CollectionSettings(**results.collection)
+    yield START, compact_json({"schema": SCHEMA, "units": settings.units, "beds": beds,
+                              "charts": charts, "collection": dict(settings.for_patterns),
+                              "patterns": listed, "blank": Beginning().source_alone()})
 
 
 def _leave_out(files: Files, config: MkDocsConfig) -> None:

@@ -46,7 +46,7 @@ from ..words import own_measure_text
 from .from_texts import read_beds, read_charts
 from .own_page import called, news, own_page, swatch_text
 
-_TEXTS = ("slug", "source", "shared", "pictures", "picture_sizes", "beds", "charts")
+_TEXTS = ("slug", "source", "shared", "collection", "pictures", "picture_sizes", "beds", "charts")
 SCHEMA = 1
 """The number of the form of both; it changes when a key changes its meaning."""
 
@@ -68,6 +68,7 @@ def offered(pattern: Pattern, texts: Texts, *, beds: Mapping[str, str], charts: 
                      for size in pattern.sizes},
         "measures_within": by and by.in_cm(), "stays": list(words.stays(pattern.reader_keeps)),
         "asked": {"slug": texts.slug, "source": texts.source, "shared": texts.shared,
+                  "collection": dict(texts.collection),
                   "pictures": dict(texts.pictures),
                   "picture_sizes": {n: list(s) for n, s in texts.picture_sizes.items()},
                   "beds": dict(beds), "charts": dict(charts), "units": units}},
@@ -153,7 +154,7 @@ def _unread(pattern: Pattern, wanted: Wanted) -> Iterator[dict[str, str]]:
 
 def _ground(given: Mapping[str, Any]) -> SourceTexts:
     texts = Texts(slug=given["slug"], source=given["source"], shared=given["shared"],
-                  pictures=given["pictures"],
+                  collection=given["collection"], pictures=given["pictures"],
                   picture_sizes={n: (w, h) for n, (w, h) in given["picture_sizes"].items()})
     faults: list[Problem] = []
     return SourceTexts(texts, read_beds(given["beds"], faults),

@@ -25,11 +25,11 @@ def answer(request: str) -> str:
     """Return, as JSON, the findings of a source, and the page of one of its sizes.
 
     `request` is JSON: `slug`, `source`, `shared`, `pictures`, `picture_sizes`, `beds`, `charts`
-    (the pattern's own is called "own"), `units`, and the `size` whose page is wanted, by the name
-    of its page. Without such a size it is the first. `notes` may be left out: then no link to the
-    pattern's own page is judged, as where nothing reads the Markdown of notes with links. The
-    answer has `findings`; `sizes`, names with the names of their pages; `page`, None where a
-    finding is an error; and `notes_followed`.
+    (the pattern's own is called "own"), `units`, `collection` (what holds for a source without that
+    key), and the `size` whose page is wanted, by the name of its page. Without such a size it is
+    the first. `notes` may be left out: then no link to the pattern's own page is judged, as where
+    nothing reads the Markdown of notes with links. The answer has `findings`; `sizes`, names with
+    the names of their pages; `page`, None where a finding is an error; and `notes_followed`.
     """
     given = json.loads(request)
     texts, is_followed = _texts(given)
@@ -48,7 +48,8 @@ def _texts(given: Mapping[str, Any]) -> tuple[Texts, bool]:
     notes: str = given.get("notes", "")
     is_followed = "notes" in given and can_follow(notes)
     return Texts(slug=given["slug"], source=given["source"], notes=notes if is_followed else "",
-                 shared=given.get("shared", ""), pictures=given.get("pictures", {}),
+                 shared=given.get("shared", ""), collection=given.get("collection", {}),
+                 pictures=given.get("pictures", {}),
                  picture_sizes={name: (wide, high) for name, (wide, high)
                                 in given.get("picture_sizes", {}).items()}), is_followed
 

@@ -34,6 +34,7 @@ class Texts:
     Markdown, `pictures` the names of the picture files, each with what is wrong with it or "",
     `picture_sizes` their widths and heights [pixels] where they are known.
     `shared` is the file from which patterns of a collection take entries, "" where it has none.
+    `collection` has, by key, what holds for a source without that key: a licence.
     """
 
     slug: str
@@ -42,6 +43,7 @@ class Texts:
     pictures: Mapping[str, str] = field(default_factory=dict)
     picture_sizes: Mapping[str, tuple[int, int]] = field(default_factory=dict)
     shared: str = ""
+    collection: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def folder(self) -> str:
@@ -141,7 +143,8 @@ def _read(texts: Texts, *, beds: Mapping[str, NeedleBed], charts: Mapping[str, C
         node = sections.with_swatches(node, swatches)
     pattern, more = read_pattern(node, slug=texts.slug, beds=beds,
                                  charts=charts, notes=notes, pictures=frozenset(texts.pictures),
-                                 flawed=texts.pictures, large=texts.picture_sizes)
+                                 flawed=texts.pictures, large=texts.picture_sizes,
+                                 collection=texts.collection)
     return pattern, found + more
 
 

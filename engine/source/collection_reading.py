@@ -39,7 +39,7 @@ def read_collection(node: Node, folders: Collection[str] | None = None
             found=f'"{PLACEHOLDER} …", on your first page', expected="your words",
             remedy="Write what your patterns are for."))
     settings = CollectionSettings(title=title or "", designer=fields.get(CollectionKeys.designer),
-                                  about=about,
+                                  licence=fields.get(CollectionKeys.licence), about=about,
                                   units=fields.get(CollectionKeys.units),
                                   contact=fields.get(CollectionKeys.contact),
                                   engine=fields.get(CollectionKeys.engine),

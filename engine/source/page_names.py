@@ -17,6 +17,7 @@ FORMER = "wb-former"  # marks pages of a former pattern, and of a size that was 
 FIRST = ("index", "readme")  # page names that a site builder gives to a folder's first page
 GROUPS = ("frame", "reading", "runtime", "try-it")
 """What a device keeps of the site beside patterns."""
+COLLECTION = "patterns/collection.yaml"  # the settings of a whole collection
 SHARED = "patterns/_shared.yaml"  # what several patterns of a collection take entries from
 OWN_CHART = "own"  # stands for chart.yaml in the pattern's own folder
 _DEVICES = frozenset(("con", "prn", "aux", "nul",

@@ -26,7 +26,7 @@ from .fabric_reading import read_fabrics, warn_unused, whole
 from .fields import Fields, Findings, open_fields
 from .keys.pattern_keys import BedFileKeys, BedKeys, PatternKeys, PictureKeys
 from .open_edges import OpenEdge, garment_edges
-from .page_names import alike, normal, picture_flaw
+from .page_names import COLLECTION, alike, normal, picture_flaw
 from .renamed import with_new_names
 from .sizes import read_sizes, read_withdrawn, warn_without_chart
 from .source import Node, Scalar
@@ -41,6 +41,7 @@ def read_pattern(node: Node, *, slug: str, beds: Mapping[str, NeedleBed], notes:
                  charts: Mapping[str, Chart | None] = MappingProxyType({}),
                  flawed: Mapping[str, str] = MappingProxyType({}),
                  large: Mapping[str, tuple[int, int]] = MappingProxyType({}),
+                 collection: Mapping[str, str] = MappingProxyType({}),
                  ) -> tuple[Pattern | None, tuple[Problem, ...]]:
     """Return the pattern that `node` says, and all findings; no pattern if any is an error.
 
@@ -48,13 +49,15 @@ def read_pattern(node: Node, *, slug: str, beds: Mapping[str, NeedleBed], notes:
     of notes.md, `pictures` the names of the files beside the source, `flawed` what is wrong with
     those of them that are no sound pictures, `large` how large they are [pixels], `charts` the
     known size charts by name, None for one whose faults are recorded where it was read.
+    `collection` has, by key, what holds where `node` has no such key: a licence.
     """
     findings = Findings()
     root = Entry("the pattern", with_new_names(findings, node, PatternKeys), "", node.place)
     fields = open_fields(findings, root, "the pattern", PatternKeys)
     if fields is None:
         return None, in_order(findings.problems)
-    pattern = _pattern(fields, slug, _Shelf(beds, charts, pictures, flawed, large), notes)
+    pattern = _pattern(fields, slug, _Shelf(beds, charts, pictures, flawed, large, collection),
+                       notes)
     if pattern is None or has_errors(findings.problems):
         return None, in_order(findings.problems)
     warn_unused(findings, pattern)
@@ -82,12 +85,13 @@ class _Shelf:
     pictures: frozenset[str]
     flawed: Mapping[str, str]
     large: Mapping[str, tuple[int, int]]
+    collection: Mapping[str, str]
 
 
 def _pattern(fields: Fields, slug: str, shelf: _Shelf, notes: str) -> Pattern | None:
     title, release = fields.need(PatternKeys.title), fields.need(PatternKeys.version)
     date, designer = fields.need(PatternKeys.date), fields.need(PatternKeys.designer)
-    licence, summary = fields.need(PatternKeys.licence), fields.need(PatternKeys.summary)
+    licence, summary = _licence(fields, shelf.collection), fields.need(PatternKeys.summary)
     wearer, status = fields.need(PatternKeys.wearer), fields.get(PatternKeys.status)
     publish = fields.get(PatternKeys.publish)
     bed = _bed(fields, shelf.beds)
@@ -133,6 +137,19 @@ def _pattern(fields: Fields, slug: str, shelf: _Shelf, notes: str) -> Pattern | 
                    former_sizes={one.name: one.former for one in own_sizes if one.former},
                    withdrawn_sizes=withdrawn,
                    places=Places(fields.findings.places))
+
+
+def _licence(fields: Fields, collection: Mapping[str, str]) -> str | None:
+    """The pattern's licence, else the collection's; None once it is recorded that none is there."""
+    key = PatternKeys.licence
+    if key.name in fields or key.name in fields.misspelt:
+        return fields.get_as(key, key.read, None)
+    licence = collection.get(key.name)
+    if licence is None:
+        fields.findings.fault(
+            "missing-key", fields.place, f'no "{key.name}" in the pattern, and none in '
+            f"{COLLECTION}", remedy=f'Add a line such as "{key.line}" to one of them.')
+    return licence
 
 
 def _hem_depths(garment: GarmentSpec | None) -> BySize[Length] | None:

@@ -72,7 +72,7 @@
     try {
       const answer = /** @type {wb.TryAnswer} */ (await runtime.ask(folder, { door: DOOR, ...more, source,
         size: size.value, beds: start.beds, charts: own ? { ...start.charts, own } : start.charts,
-        units: start.units }, progress, AFTER, true));
+        units: start.units, collection: start.collection }, progress, AFTER, true));
       if (texts === sent) draw(answer);
     } catch (fault) {
       isOn = false;

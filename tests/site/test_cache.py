@@ -373,6 +373,24 @@ def test_a_bed_mended_between_its_digest_and_its_reading_leaves_nothing_stale(
     assert any(problem.code == "bad-length" for problem in prove_all(root, pages=False).problems)
 
 
+def test_a_changed_licence_of_the_collection_makes_the_patterns_without_one_anew(
+        tmp_path: Path, made: list[str]) -> None:
+    root = project(tmp_path, OTHER)
+    source = root / "patterns" / "harbour-front" / "pattern.yaml"
+    source.write_text(source.read_text().replace("licence: CC BY-NC 4.0\n", ""))
+    settings = root / "patterns" / "collection.yaml"
+    spoilt = "licence: CC0 1.0\nabuot: Warm.\n"  # nothing holds of it, as in the first state
+    for text, anew in (("", True), ("licence: CC BY 4.0\n", True), ("licence: CC0 1.0\n", True),
+                       ("licence: CC0 1.0\nabout: Warm.\n", False), (spoilt, False),
+                       ("licence: CC0 1.0\n", False)):
+        made.clear()
+        settings.write_text(f"title: Quay\n{text}")
+        results = prove_all(root, pages=True)
+        assert [slug for slug in made if slug != OTHER] == ["harbour-front"] * anew, text
+        assert results.rendered() == collect(root).rendered()
+        assert dict(results.texts()) == dict(collect(root).texts())
+
+
 def test_a_link_to_nothing_that_is_taken_away_leaves_no_finding(tmp_path: Path, made: list[str]
                                                                 ) -> None:
     root = collection_of_one(tmp_path)

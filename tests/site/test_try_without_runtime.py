@@ -104,7 +104,7 @@ def asked(page: Page) -> dict[str, Any]:
     start = page.evaluate("fetch('try-it/start.json').then((each) => each.json())")
     texts = page.evaluate("walebook.tryFiles.draft().texts")
     return {"door": "try-it", "size": "", "units": start["units"], "beds": start["beds"],
-            "charts": start["charts"], **texts}
+            "charts": start["charts"], "collection": start["collection"], **texts}
 
 
 def test_what_is_left_out_of_a_pattern_with_notes_is_said(page: Page) -> None:

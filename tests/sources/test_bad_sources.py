@@ -90,8 +90,8 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
     "a key twice": ("licence: CC BY-NC 4.0", "title: Again", [
         '5:1: error, duplicate-key: found the key "title" again (first on line 1); '
         "expected each key once. Delete one of the two.",
-        '1:1: error, missing-key: found no "licence" in the pattern. '
-        'Add a line such as "licence: CC BY-NC 4.0".']),
+        '1:1: error, missing-key: found no "licence" in the pattern, and none in '
+        'patterns/collection.yaml. Add a line such as "licence: CC BY-NC 4.0" to one of them.']),
     "a size twice": ("{XS: 50 cm, S: 51 cm, M: 52 cm}", "{XS: 50 cm, S: 51 cm, S: 52 cm, M: 53 cm}",
         ['34:35: error, duplicate-key: found the key "S" again (first on line 34); '
          "expected each key once. Delete one of the two."]),

@@ -62,6 +62,8 @@ class CollectionKeys(Keys, example="title: Lantern Quay"):
 
     title = Key(Text(80), "The collection's name: the title of the first page.", "Lantern Quay")
     designer = Key(Text(120), "Who made the collection.", "Wren Ashdown", "none", "")
+    licence = Key(Text(120), "What others may do with the patterns that have no "
+                  "`licence`.", "CC BY-NC 4.0", "none: each pattern has to have one", "")
     about = Key(Text(600), "A few sentences of hers to whoever chooses a pattern.",
                 "Patterns for the weather that we have.", "nothing", "")
     units = Key(UNITS, "{words}: which unit stands before the other in sentences, tables and "

@@ -113,7 +113,8 @@ class PatternKeys(Keys, example="title: My cardigan bands"):
     version = Key(version, "One to three numbers with points between: `1.2.0`.", "1.0.0")
     date = Key(iso_date(), "Of this version, as year-month-day: `2026-10-30`.", "2026-10-30")
     designer = Key(Text(120), "Who made it.", "Wren Ashdown", shared="texts")
-    licence = Key(Text(120), "What others may do with it: `CC BY-NC 4.0`.", "CC BY-NC 4.0",
+    licence = Key(Text(120), "What others may do with it: `CC BY-NC 4.0`. It must stand here or in "
+                  "the collection.", "CC BY-NC 4.0", "the [collection's](#collection)", "",
                   shared="texts")
     summary = Key(Text(600), "What it is, in a sentence or two.", "Folded bands for a cardigan.",
                   shared="texts")
