@@ -193,7 +193,8 @@ PUBLISH = {"feed", "finishing", "former", "gauge_in_site", "handing_over", "home
 OUR_HOOKS = {
     ("finishing", "publish_beside"), ("handing_over", "hand_over"),  # progress of a build
     ("keeping", ""),  # where the list of files goes in the worker
-    ("paper", "_printable"), ("reading", "_shared"), ("reading", "has_place"),  # in angle brackets
+    ("own_page_links", "_has_place"), ("paper", "_printable"), ("reading", "_shared"),
+    ("reading", "has_place"),  # these look for what stands in angle brackets
 }
 
 
