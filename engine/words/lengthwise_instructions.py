@@ -73,7 +73,7 @@ def _layers(strip: Strip) -> str:
     half = len(every) // 2
     low, high = f"{every[0]} to {every[half - 1]}", f"{every[half]} to {every[-1]}"
     outer, inner = (low, high) if strip.layout.hem.other is Side.LEFT else (high, low)
-    return f" Its outer layer is {outer}, its inner one {inner}."
+    return f" The outer layer is knitted on {outer}, the inner one on {inner}."
 
 
 def curls_text(fabrics: Mapping[str, Fabric], plan: BandPlan) -> str:

@@ -18,8 +18,8 @@ POCKET_HOW = {
                     "on a needle: the loops above it are in the lining already. Let the "
                     "lining and the front above the pocket fall forward over the part below, "
                     "clear of the carriage. They hang there until the band is off the bed.",
-    Stretch.GARMENT: "Take up the nearer half of the garment's stitch just beyond the opening. It "
-                    "is sewn down later, with the band's short end.",
+    Stretch.GARMENT: "Take up the garment's first stitch beside the opening, only its half next to "
+                     "it. It is sewn down later, with the band's short end.",
 }
 
 

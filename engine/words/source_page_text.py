@@ -19,7 +19,7 @@ def form_explained(form: Form, *, edges: str, measures: str, more: str, counts: 
         return f"{form.summary[:1].upper()}{form.summary[1:]}: see [own outlines](#outlines).\n"
     return (f"{form.summary[:1].upper()}{form.summary[1:]}.\n\n"
             f"Edges for bands: {edges or 'none'}.\n\nMeasures: {measures}.\n\n"
-            f"{f'Measures that it takes and does not need: {more}.' if more else ''}"
+            f"{f'Measures that may be left out: {more}.' if more else ''}"
             f"{chr(10) * 2 if more else ''}"
             f"Measures that can be [counts](#counts): {counts}.\n\n"
             f"Counts to round: {rounds}.\n")

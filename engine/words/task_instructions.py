@@ -82,7 +82,8 @@ def _bands(group: Sequence[Task]) -> str:
             end = f" with about {to_sew(bands[0].end)} of main yarn" if bands[0].end else ""
             return (f"<b>Work the {named(bands, task.each)}</b> on the stitches that wait on the "
                     f"cord{'s' * task.each}. Then <b>sew both ends of {which} down,</b> each{end}, "
-                    "along a column of the garment's stitches. Sew twice over at the corners.")
+                    "along a column of the garment's stitches. Make two stitches on top of each "
+                    "other at each corner.")
         case EdgeRole.PLACKET:
             return f"<b>Work the {named(bands, True)}</b>, one on either edge of the slit."
         case EdgeRole.CUFF | EdgeRole.BRIM | EdgeRole.HEM as role:

@@ -167,7 +167,7 @@ class Knitter:
                 "go_in", "top_end", "from_waste", "from_strip", "from_strip_but",
                 "from_cord"} and not re.search(
                 r"[Oo]ne loop (?:of (?:every|(?:each of )?the other) stitch|on each needle, "
-                r"through)|Take up the nearer", words):
+                r"through)|Take up the garment.s first", words):
             self.fault("left-out", "how the section is hung is not said")
         if told & CHECKED and "check" not in told:
             self.fault("check-missing", "no checkpoint follows")

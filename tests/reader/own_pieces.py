@@ -79,7 +79,8 @@ def corner_heights(reading: Reading, k: Knitter) -> None:
 
 
 def bare_above(reading: Reading, making: Knitter, k: Knitter) -> None:
-    """A side that goes on above its last corner in no seam, and takes no band, is said to roll."""
+    """A side that goes on above its last corner in no seam, and takes no band, is said to roll. Of
+    one that is said to roll from its lower edge, no part is sewn or takes a band."""
     title, told, counts = k.title.split(",")[0], k.notes.get("bare above"), ""
     for block in reading.group("Calculations").blocks():  # type: ignore[union-attr]
         counts = block.text.removesuffix(": all its counts") if block.kind == "summary" else counts
@@ -95,6 +96,9 @@ def bare_above(reading: Reading, making: Knitter, k: Knitter) -> None:
         above = re.findall(rf"{side} ([a-z ]+?) of (?:the|each|the first) {title.lower()}\b", sewn)
         if set(above) <= set(corners) and max(corners.values()) < k.notes["rows of it"]:
             bare.setdefault(max(corners.values()), []).append(side)
+    if told and told[0] == 0:  # type: ignore[index]
+        bare[0] = [side for side in ("left", "right") if not re.search(
+            rf"{side} [a-z ]+? of (?:the|each|the first) {title.lower()}\b", sewn)]
     need(list(bare.items()) == ([told] if told else []), "rolls", f"bare above a corner: {bare}")
 
 

@@ -50,7 +50,7 @@ def curled(k: Knitter, said: dict) -> None:
 def side_bare(k: Knitter, said: dict) -> None:
     """The ends of rows roll to the purl side (common practice, no source)."""
     need(said["words2"] == "purl", "rolls", "sides of stocking stitch roll to the purl side")
-    k.note("bare above", (said["rc"], said["words"].split(" and the ")))
+    k.note("bare above", (said.get("rc", 0), said["words"].split(" and the ")))
 
 
 @act("edge_rolls")

@@ -36,8 +36,8 @@ def refused(text: str, old: str, new: str) -> str:
     ("stitch 2 of 2", "place 2 of 2", "stitches are counted as stitches"),
     (", through both layers of the hem and the end of the neckband", "", "of two layers are"),
     ("both layers of the hem and the end", "both layers of the end", "of two layers are"),
-    ("outer layer is R1 to R8, its inner one L8 to L1", "outer layer is L8 to L1, its inner one "
-     "R1 to R8", "the layer that is sewn first lies outside"),
+    ("outer layer is knitted on R1 to R8, the inner one on L8 to L1", "outer layer is knitted on "
+     "L8 to L1, the inner one on R1 to R8", "the layer that is sewn first lies outside"),
     ("inner layer: <b>L4 to L5", "inner layer: <b>L5 to L4", "it is worked from the right"),
     (" Here the front edge ends.", "", "the steps end another part there"),
 ])

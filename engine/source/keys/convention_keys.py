@@ -72,7 +72,7 @@ class ShoulderKeys(Keys, example="{remainder: last step}"):
 
     steps = Key(steps, "How many stitches are held in each step, from the armhole, by size. What "
                 "they leave is the last step. Each takes 2 rows, in place of `shoulder_drop`.",
-                "[6, 5]", "equal ones, as many as `shoulder_drop` has rows for", _NONE,
+                "[6, 5]", "equal steps, as many as `shoulder_drop` has rows for", _NONE,
                 by_size=True)
     remainder = Key(word(Larger), "Where the stitches go that do not divide by the steps: at the "
                     "{words}.", "last step", "neck", Larger.NECK, idle_beside=("steps",))

@@ -24,8 +24,9 @@ class NoteKeys(Keys, example="{at: front, text: Count its rows twice.}"):
                   "The page's headings say them in the same or in more words.", "fold", "", "",
                   beside="at: front", needs=("at",), instead_of=("row",))
     row = Key(whole_number("row of a note", "1..400", "1..2000"), "A row of the piece or band by "
-              "the row counter, {range}: the note stands at the first step after which the counter "
-              "shows it or more.", "2", "at the whole part", 0, beside="at: front", needs=("at",))
+              "the row counter, {range}: the note stands at the first step that ends at this "
+              "number or a higher one.", "2", "at the whole part", 0, beside="at: front",
+              needs=("at",))
     stands = Key(Word(STANDS), "{words}: whether it stands before or after the page, piece, band, "
                  "section or step.", "after", "before", False)
     sizes = Key(Several("sizes", 40, Text(120)), "The sizes whose pages show it.", "[M]",

@@ -95,16 +95,16 @@ class CrownKeys(Keys, example="{shape: wedges}"):
     halvings = Key(Several("halvings", 4, _AFTER), "Of halvings: the rows knitted after each, one "
                    "to four numbers, each from {range}. `[1]` is one halving, `[4, 1]` are two.",
                    "[4, 1]", "[4, 2, 1]", beside="shape: halvings", likely=("[1]",))
-    step = Key(dial("step of a dial", "0.1..3", "0.1..10"), "Of a gathered one: how far the dial "
+    step = Key(dial("step of a dial", "0.1..3", "0.1..10"), "Of a gathered crown: how far the dial "
                "goes at each step. The steps come before the gathering, over the rows of the "
                "measure `crown`; after it, where `crown` is 0 cm.", "1",
                "0.1 before the gathering, 2 after it", None, beside="shape: gathered")
-    step_rows = Key(whole_number("rows at a dial", "1..6", "1..30"), "Of a gathered one: the rows "
-                    "at each step of the dial, {range}.", "3", "2", 2,
+    step_rows = Key(whole_number("rows at a dial", "1..6", "1..30"), "Of a gathered crown: the "
+                    "rows at each step of the dial, {range}.", "3", "2", 2,
                     beside="shape: gathered")
-    looser = Key(YES_NO, "Of a gathered one: `yes` where the dial goes up at each step, not down.",
-                 "yes", "no", False, beside="shape: gathered")
-    rows_after = Key(whole_number("rows above a gathering", "1..4", "1..8"), "Of a gathered one: "
+    looser = Key(YES_NO, "Of a gathered crown: `yes` where the dial goes up at each step, not "
+                 "down.", "yes", "no", False, beside="shape: gathered")
+    rows_after = Key(whole_number("rows above a gathering", "1..4", "1..8"), "Of a gathered crown: "
                      "the rows above the gathering, {range}. Many at the same dial leave ladders.",
                      "2", "1, or 4 where `crown` is 0 cm", None, beside="shape: gathered")
     both_ends = Key(YES_NO, "`yes` for a hat of two layers: a tube twice as long as the hat, begun "
@@ -189,8 +189,9 @@ class GarmentKeys(Keys, example="{form: set-in cardigan, chart: women, fabric: b
     cast_on = Key(Word({name: name for name in CAST_ONS}), "How its pieces begin: a [way "
                   "on](#ways) for all of them, or by piece.", "latch-tool chain", "by hand",
                   likely=("{sleeve: latch-tool chain}",))
-    bind_off = Key(Word({name: name for name in BIND_OFFS}), "How they end: a [way off](#ways) for "
-                   "all that can end so, or by piece and for the shoulders.",
+    bind_off = Key(Word({name: name for name in BIND_OFFS}), "How pieces end: one [way to bind off]"
+                   "(#ways) for every piece that can end so, or one by piece and one for the "
+                   "shoulders.",
                    "around the gate pegs", "stitch over stitch, the shoulders bound off together",
                    likely=("{sleeve: back-stitched}",))
     bind_off_stretch = Key(
