@@ -72,16 +72,16 @@ class Problem:
     @property
     def message(self) -> str:
         """The finding as one sentence chain, without its place."""
-        return self.sentence(found="found ")
+        return self.sentence(lead="found ")
 
-    def sentence(self, *, found: str) -> str:
-        """The finding as one sentence chain, with `found` before what was found."""
+    def sentence(self, *, lead: str) -> str:
+        """The finding as one sentence chain, with `lead` before what was found."""
         where = f"size {self.size}: " if self.size else ""
         if self.more_sizes:
             *first, last = (self.size, *self.more_sizes)
             figures = f", with the figures of {self.size}" if self.of_first else ""
             where = f"sizes {', '.join(first)} and {last}{figures}: "
-        parts = [f"{where}{found}{self.found}"]
+        parts = [f"{where}{lead}{self.found}"]
         if self.expected:
             parts.append(f"expected {self.expected}")
         text = "; ".join(parts) + "."
@@ -223,4 +223,4 @@ def _one_line(problem: Problem) -> str:
 def _marked(problem: Problem) -> str:
     """A remark with the mark by which it can be accepted."""
     also = f" (also in {', '.join(problem.elsewhere)})" if problem.elsewhere else ""
-    return f"{problem.code} {problem.mark}: {problem.sentence(found='')}{also}"
+    return f"{problem.code} {problem.mark}: {problem.sentence(lead='')}{also}"
