@@ -215,10 +215,11 @@ class Extent(Enum):
 
 @dataclass(frozen=True, slots=True)
 class OwnLength:
-    """Which piece a length is of, by its key, and which of its lengths."""
+    """Which piece a length is of, by its key, which of its lengths, and whether a seam is sewn."""
 
     piece: str
     extent: Extent
+    sewn: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -248,7 +249,8 @@ class Garment:
     @property
     def own_lengths(self) -> Mapping[str, OwnLength]:
         """Of which piece a finished length of an own outline is, by its name."""
-        return {extent.of(piece.key).replace("_", " "): OwnLength(piece.key, extent)
+        sewn = bool(self.joins)
+        return {extent.of(piece.key).replace("_", " "): OwnLength(piece.key, extent, sewn)
                 for piece in self.pieces for extent in Extent} if self.as_knitted else {}
 
     @property

@@ -58,7 +58,7 @@ def in_inches_too(text: str, low: Length, high: Length) -> str:
 
 
 NECK_STRETCHED, HEAD = "Neck opening, stretched by a third", "head"
-_KNITTED = {Extent.WIDTH: "width at the lower edge as knitted, without seam stitches",
+_KNITTED = {Extent.WIDTH: "width at the lower edge as knitted",
             Extent.HEIGHT: "length as knitted", Extent.DEPTH: "depth when folded"}
 AROUND = "around"  # two own pieces, where the seams at both their sides end
 
@@ -75,7 +75,8 @@ def measure_text(name: str, *, short_sleeve: bool = False,
     """A finished measure as a reader knows it; a `short_sleeve` reaches no wrist. One of an `own`
     piece is as knitted: what is its length there may go round a neck once it is sewn."""
     if own:
-        return f"{own.piece.replace('_', ' ')}, {_KNITTED[own.extent]}"
+        seams = ", without seam stitches" if own.sewn and own.extent is Extent.WIDTH else ""
+        return f"{own.piece.replace('_', ' ')}, {_KNITTED[own.extent]}{seams}"
     if name == AROUND:
         return "all round, where the side seams end"
     text = {"across": "width across the back", "hem": "lower edge, all round",

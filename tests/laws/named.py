@@ -57,6 +57,7 @@ def named_without(pattern: Pattern, size: SizeProof, page: str) -> list[str]:
                 *(band.title for band in pattern.bands.values()),
                 *(yarn.name for yarn in pattern.yarns.values())):
         said = said.replace(own, "…")
+    said = said.replace("in no seam", "…")  # an edge that is bare
     absent = WORDS.keys() - has(pattern, size)
     return [f"{name}: {said[max(0, m.start() - 60):m.end() + 30]}" for name in sorted(absent)
             for m in re.finditer(WORDS[name], said, re.IGNORECASE)]

@@ -48,7 +48,7 @@ def test_the_collection_says_which_lower_edges_roll() -> None:
     found = {proof.pattern.slug: said(proof) for proof in collection().proofs}
     assert {slug: rolls for slug, rolls in found.items() if rolls} == {
         "tide-pool-top": {"back": "knit", "front": "knit", "sleeve": "knit"},
-        "fog-bank-shawl": {"shawl": "knit"}}
+        "fog-bank-shawl": {"shawl": "knit"}, "burgee-kerchief": {"burgee": "knit"}}
 
 
 @pytest.mark.parametrize("form, more, rolls", [

@@ -14,7 +14,6 @@ from itertools import accumulate
 from typing import Any
 
 import pytest
-import yaml
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from shapely import LineString, Point, Polygon
@@ -34,6 +33,7 @@ from walebook.source.keys.slope_keys import SlopeKeys
 
 from tests.laws import pieces
 from tests.laws.random_outlines import Outline, outlines
+from tests.laws.random_sources import written
 from tests.laws.recomputed import value
 from tests.scale import examples
 from tests.sources.reading import read
@@ -51,9 +51,8 @@ def source(own: Outline, around: int = 30, **more: Any) -> str:
     swatch = more.pop("swatch", {"stitches": str(around), "width": "10 cm",
                                  "rows": str(around * 7 // 5), "height": "10 cm"})
     garment = {"form": "own outline", "fabric": "body", **own, **more}
-    return yaml.safe_dump({**HEAD, "fabrics": {"body": {"yarn": "main", "dial": "6",
-                                                        "swatch": swatch}}, "garment": garment},
-                          sort_keys=False)
+    return written({**HEAD, "fabrics": {"body": {"yarn": "main", "dial": "6", "swatch": swatch}},
+                    "garment": garment})
 
 
 def made(own: Outline, around: int = 30, **more: Any

@@ -230,7 +230,7 @@ def as_knitted(reading: Reading) -> None:
         need(not match or match[1].lower() not in titles, "fact", f"{label} is as it was knitted")
         own = re.fullmatch(r"(.+), (width|length) .*?as knitted(?:, without seam stitches)?"
                            r"(, without its bands)?", label)
-        need(not own or (own[2] == "width") == (", without seam stitches" in label), "fact",
-             f"{label}: a seam takes a stitch of a width, and of no length")
+        need(not own or own[2] == "width" or ", without seam stitches" not in label, "fact",
+             f"{label}: a seam takes no stitch of a length")
         need(not own or bool(own[3]) == ((own[1].lower(), own[2]) in banded), "fact",
              f"{label}: a band on that edge comes to it, and no other does")

@@ -34,6 +34,10 @@ ABOVE: dict[tuple[str, str], dict[str, Source]] = {
     ("HoleKeys", "rows"): {"BandKeys": {"kind": "lengthwise", "fabric": "band",
                                         "pick_up": "null"}},
     ("NecklineKeys", "front_sides"): {"GarmentKeys": {"form": PULLOVER["form"]}},
+    **{("SlopesKeys", f"side_to_{to}"): {"GarmentKeys": {"measures": {
+        "hem_width": "(hips + 16 cm) / 2", "hip_width": "(hips + 8 cm) / 2", "hip_height": "11 cm",
+        "waist_width": "(hips - 6 cm) / 2", "waist_height": "23 cm"}}}
+       for to in ("hip", "waist", "chest")},
 }
 
 

@@ -30,7 +30,8 @@ class PointKeys(Keys, example="{height: bag_height, width: bag_top}"):
     slope = Key(Mapped(SlopeKeys), "On which rows the edge goes there from the corner below: your "
                 "rates, an order, plain rows, by the keys of [Slopes](source.md#slopes). The rows "
                 "are counted from the corner below, or from the cast-on or the hem.",
-                "{rates: every 4th row}", "evenly, two rates mixed", instead_of=("by",))
+                "{rates: every 2nd row 3 times then evenly}", "evenly, two rates mixed",
+                instead_of=("by",))
     name_ = Key(corner_name, "A name for the part of the edge that ends at the corner, by which "
                 "joins and bands take it: `front.left.armhole`.", "armhole", "none", "")
 
