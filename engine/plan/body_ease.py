@@ -21,8 +21,8 @@ from ..sizing.quantities import Quantity
 
 @dataclass(frozen=True, slots=True)
 class EaseAllowed:
-    """How far the garment's length may be off what it goes round, as parts of either: it may
-    `give` so much of its own, and be `loose` by so much of the body's. `measures` change it."""
+    """How far the garment's length may be off what it goes round: it may `give` this part of its
+    length, and be `loose` by this part of the body's. `measures` change it."""
 
     body: FindingText
     row: str

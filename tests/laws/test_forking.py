@@ -51,7 +51,7 @@ def test_fails():
 def test_warns():
     warnings.warn("a warning of a test")
 
-@pytest.mark.skip(reason="a reason to skip")
+@pytest.mark.skip(reason="a sample of a skip")
 def test_is_skipped(): pass
 
 @pytest.mark.timeout(0.2)
@@ -92,7 +92,7 @@ def test_what_becomes_of_a_test_in_a_fork_is_said(tmp_path: Path) -> None:
     code, said = run(tmp_path, {"test_bad.py": ENDS["test_bad.py"], "test_part_a.py": PART})
     assert code == 1
     for words in ("2 failed, 6 passed, 1 skipped, 1 warning", "words that it printed",
-                  "assert 1 == 2", "a warning of a test", "a reason to skip", "Timeout (>0.2s)"):
+                  "assert 1 == 2", "a warning of a test", "a sample of a skip", "Timeout (>0.2s)"):
         assert words in said, said
 
 
